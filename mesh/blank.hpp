@@ -1,0 +1,74 @@
+#pragma once
+#include <Eigen/Core>
+#include <functional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "mesh/surface_mesh.hpp"
+
+namespace halftool::mesh {
+
+class ToolSurface;
+
+struct RectangleOutline {
+  double length = 0;         ///< along the blank's own x [mm]
+  double width = 0;          ///< along the blank's own y [mm]
+  double corner_radius = 0;  ///< [mm]
+};
+struct CircleOutline {
+  double radius = 0;  ///< [mm]
+};
+/// Corners in order around the blank; each corner may be rounded.
+struct PolygonOutline {
+  std::vector<Eigen::Vector2d> corners;  ///< [mm]
+  std::vector<double> corner_radii;      ///< [mm], empty: sharp corners
+};
+using Outline = std::variant<RectangleOutline, CircleOutline, PolygonOutline>;
+
+struct Hole {
+  Eigen::Vector2d centre;  ///< in the blank's own frame [mm]
+  double radius = 0;       ///< [mm]
+};
+
+/// The flat blank as it is cut and laid down. Its own frame has the origin at the outline's centre (rectangle,
+/// circle) or where the corners put it (polygon).
+struct BlankSpec {
+  Outline outline;
+  std::vector<Hole> holes;
+  Eigen::Vector2d place = Eigen::Vector2d::Zero();  ///< origin of the blank's frame in the tool's frame [mm]
+  double turn = 0;             ///< rotation of the blank about the press axis [rad]
+  double thickness = 0;        ///< [mm]
+  double rolling_angle = 0;    ///< rolling direction from the blank's own +x [rad]
+  bool symmetric_x = false;    ///< only x >= 0 is computed
+  bool symmetric_y = false;    ///< only y >= 0 is computed
+  bool rim_held = false;       ///< the outer outline is clamped (bulge test)
+};
+
+/// How fine the blank is meshed. Sizes come from the tool: see size_field.
+struct BlankMeshSpec {
+  double elements_per_bend = 6;  ///< elements over a 90 degree bend of the radius that the sheet meets
+  double coarsest = 0;           ///< largest edge length [mm]; 0: a twelfth of the blank's smaller extent
+  double uniform = 0;            ///< one edge length everywhere [mm]; 0: graded from the tool
+  double growth = 0.25;          ///< growth of the edge length per length away from the tool's radii
+};
+
+enum class EdgeKind { interior, outer, hole, symmetry_x, symmetry_y };
+
+/// The meshed blank: mid-surface, flat, lying on the tool with its normal +z, the pad on the +z side.
+struct Blank {
+  SurfaceMesh mesh;
+  EdgeTable edges;
+  std::vector<EdgeKind> edge_kind;       ///< (n_edges)
+  double thickness = 0;                  ///< [mm]
+  Eigen::Vector2d rolling_direction{1, 0};  ///< unit vector in the plane of the flat blank
+  bool rim_held = false;
+  std::vector<std::string> size_reasons;  ///< why the mesh is as fine as it is, one line a cause
+};
+
+/// Meshes the blank (irregular triangles, Gmsh) and lays it on the tool: mid-surface half a thickness above the
+/// highest tool point under it.
+/// @throws MeshError  outline that crosses itself, hole outside or overlapping, blank off the tool, mesher failure
+Blank make_blank(const BlankSpec& spec, const BlankMeshSpec& mesh_spec, const ToolSurface& tool);
+
+}  // namespace halftool::mesh

@@ -1,0 +1,103 @@
+#pragma once
+#include <Eigen/Core>
+#include <memory>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "mesh/surface_mesh.hpp"
+
+namespace halftool::mesh {
+
+/// Block with one or two straight working edges: the sheet folds over the edges at x = +-length/2.
+/// Top at z = height, tray floor at z = 0. The wall leans in by wall_angle - 90 degrees past the vertical when
+/// wall_angle > 90 degrees (over-bent block), out when < 90.
+struct StraightBlock {
+  double length = 0;       ///< along x, top flat plus radii: distance between the two walls at the radius [mm]
+  double width = 0;        ///< along y [mm]
+  double height = 0;       ///< [mm]
+  double edge_radius = 0;  ///< [mm]
+  double wall_angle = 1.5707963267948966;  ///< angle between the top plane and the wall, through which the sheet folds [rad]
+};
+/// Half cylinder lying along y, its crown at z = height.
+struct CylinderBlock {
+  double radius = 0;  ///< [mm]
+  double width = 0;   ///< along y [mm]
+  double height = 0;  ///< of the crown above the tray floor, >= radius [mm]
+};
+/// Flat die with a round opening about the z axis; entry radius on its lip. Top at z = 0, floor at z = -depth.
+struct RoundCavity {
+  double opening_radius = 0;  ///< of the wall below the lip [mm]
+  double entry_radius = 0;    ///< [mm]
+  double depth = 0;           ///< [mm]
+  double outer_radius = 0;    ///< of the flat rim [mm]
+};
+/// Any shape from a STEP file, press axis +z; the face under it is the tray floor.
+struct StepShape {
+  std::string path;
+  Eigen::Vector3d place = Eigen::Vector3d::Zero();  ///< shift of the file's origin [mm]
+  double turn = 0;                                  ///< rotation about z [rad]
+};
+using ToolShape = std::variant<StraightBlock, CylinderBlock, RoundCavity, StepShape>;
+
+struct ToolSpec {
+  ToolShape shape;
+  double facet_angle = 0.10471975511965977;  ///< largest turn of the normal across one facet (6 degrees) [rad]
+  bool tray_floor = true;  ///< lay a flat tray floor around the tool at its lowest point
+};
+
+/// Where a point in space stands against the tool.
+struct ToolPoint {
+  double gap = 0;                   ///< signed distance [mm], > 0 outside the tool
+  Eigen::Vector3d normal;           ///< unit, out of the tool, continuous across facets of a smooth face
+  Eigen::Matrix3d normal_gradient;  ///< d normal / d x, symmetric [1/mm]
+  int facet = -1;                   ///< facet that the point stands over
+};
+
+/// The rigid tool half: triangles with CAD normals at their corners, evaluated as a smooth curved surface
+/// (quadratic facets that interpolate positions and normals; Nagata 2005) with a bounding-volume tree.
+/// Thread-safe for queries.
+class ToolSurface {
+ public:
+  /// @param mesh            closed or open triangulation, outward orientation
+  /// @param corner_normals  (3 n_triangles, 3) outward unit normals, row 3 t + i for corner i of triangle t.
+  ///                        Equal on both sides of a smooth edge, different on both sides of a sharp one.
+  ToolSurface(SurfaceMesh mesh, Points corner_normals);
+  ~ToolSurface();
+  ToolSurface(ToolSurface&&) noexcept;
+  ToolSurface& operator=(ToolSurface&&) noexcept;
+
+  /// @param x       point [mm]
+  /// @param within  search radius [mm]
+  /// @return the place on the tool nearest to x, or nothing if farther than `within`, or if x lies beyond an open
+  ///         border of the surface
+  [[nodiscard]] std::optional<ToolPoint> nearest(const Eigen::Vector3d& x, double within) const;
+
+  [[nodiscard]] const SurfaceMesh& mesh() const;
+  [[nodiscard]] const Points& corner_normals() const;
+
+  /// Largest distance between the curved facets and the CAD surface that the maker of the tool measured [mm].
+  double geometric_error = 0;
+  std::vector<std::string> notes;  ///< remarks of the maker: faces, facets, error
+
+ private:
+  struct Data;
+  std::unique_ptr<Data> data_;
+};
+
+/// Builds the tool half from its shape with Gmsh and OpenCASCADE; normals come from the CAD faces.
+/// @throws MeshError  unreadable STEP file, impossible measures (named), mesher failure
+ToolSurface make_tool(const ToolSpec& spec);
+
+/// A bend radius on the tool that the sheet can meet, as a patch of facets.
+struct RadiusPatch {
+  double radius = 0;  ///< smallest principal radius of curvature over the patch [mm]
+  bool convex = true;
+  std::vector<int> facets;
+};
+
+/// Groups the curved facets of the tool by radius and convexity; flat facets are left out.
+std::vector<RadiusPatch> find_radii(const ToolSurface& tool);
+
+}  // namespace halftool::mesh

@@ -1,0 +1,33 @@
+#pragma once
+#include <string>
+
+#include "solver/result.hpp"
+
+namespace halftool::solver {
+
+enum class Phase { forming, dwell, release, free };
+
+/// Where the computation stands after an accepted increment.
+struct Progress {
+  Phase phase = Phase::forming;
+  double pressure = 0;         ///< [MPa]
+  double target_pressure = 0;  ///< of this step [MPa]
+  int increments = 0;
+  int iterations = 0;
+  double worst_thinning = 0;
+  double share_done = 0;  ///< estimate of the work done so far, 0 to 1
+};
+
+/// Listens to the computation. The solver calls it after each accepted increment and never prints.
+class Monitor {
+ public:
+  virtual ~Monitor() = default;
+  /// @param fields  of the accepted state; valid during the call
+  virtual void accepted(const Progress& progress, const SheetFields& fields) = 0;
+  /// Something the user should know (a negative pivot, a cut, a switch of control).
+  virtual void note(const std::string& message) = 0;
+  /// True asks the solver to stop after the current increment.
+  [[nodiscard]] virtual bool stop_requested() const = 0;
+};
+
+}  // namespace halftool::solver

@@ -1,0 +1,36 @@
+#pragma once
+#include <Eigen/Core>
+#include <vector>
+
+namespace halftool::solver {
+
+/// One point of the pressure schedule: share of the pressing time and pressure.
+struct SchedulePoint {
+  double share = 0;     ///< 0 to 1
+  double pressure = 0;  ///< [MPa]
+};
+
+/// Pressing: the schedule rises to its last pressure, dwells there, then is released.
+struct PressSpec {
+  std::vector<SchedulePoint> schedule;  ///< share and pressure never fall; the last pressure is the peak
+  double tool_friction = 0.1;           ///< Coulomb coefficient between sheet and tool
+  double pad_friction = 0;              ///< between diaphragm and sheet; 0: the pad does not drag
+  bool normal_stress = true;            ///< let the pressure through the thickness shift yield
+  bool edges_loaded = true;             ///< the pad presses on the cut edges too
+};
+
+/// Numbers of the method. The defaults serve every case; none has to be touched.
+struct SolverSettings {
+  int layers = 11;                   ///< Gauss points through the thickness
+  double penetration_share = 0.001;  ///< of the thickness: penetration where contact carries the fluid pressure
+  double slip_share = 0.002;         ///< of the thickness: elastic slip before full friction
+  double pressure_growth = 0.2;      ///< largest growth of the pressure in one increment
+  double largest_motion = 3;         ///< largest nodal motion in one increment [mm]
+  double tolerance = 1e-3;           ///< out-of-balance force over the pressure force
+  int most_iterations = 40;          ///< before an increment is cut
+  int threads = 0;                   ///< 0: all cores
+  bool enriched_membrane = true;     ///< mid-side bows
+  double viscosity = 0;              ///< [N s/mm per mm2]; a crutch, off
+};
+
+}  // namespace halftool::solver
