@@ -14,7 +14,6 @@ struct SchedulePoint {
 struct PressSpec {
   std::vector<SchedulePoint> schedule;  ///< share and pressure never fall; the last pressure is the peak
   double tool_friction = 0.1;           ///< Coulomb coefficient between sheet and tool
-  double pad_friction = 0;              ///< between diaphragm and sheet; 0: the pad does not drag
   bool normal_stress = true;            ///< let the pressure through the thickness shift yield
   bool edges_loaded = true;             ///< the pad presses on the cut edges too
 };

@@ -1,0 +1,115 @@
+#include "solver/assembly/balance.hpp"
+
+#include <omp.h>
+
+#include <Eigen/LU>
+#include <cmath>
+
+namespace halftool::solver {
+namespace {
+
+void add(const TriangleForce& force, int triangle, const SheetModel& model, const SparsityPattern& pattern,
+         const Loading& loading, bool want_stiffness, Balance& sum) {
+  sum.valid = sum.valid && force.valid;
+  if (!force.valid) return;
+  const auto equations = model.triangle_equations.row(triangle);
+  for (int i = 0; i < kTriangleUnknowns; ++i) {
+    if (equations(i) < 0) continue;
+    sum.out_of_balance(equations(i)) += force.out_of_balance(i);
+    sum.pressure_force(equations(i)) += force.pressure_force(i);
+  }
+  if (want_stiffness) pattern.scatter(triangle, force.stiffness, sum.stiffness);
+  for (int i = 0; i < 3; ++i) {
+    sum.internal_resultant += force.out_of_balance.segment<3>(3 * i);
+    sum.fluid_resultant += loading.pressure * force.pressure_force.segment<3>(3 * i);
+    sum.tool_resultant += force.tool_force.segment<3>(3 * i);
+  }
+  sum.smallest_gap = std::min(sum.smallest_gap, force.smallest_gap);
+  sum.friction_work += force.friction_work;
+  sum.plastic_work += force.plastic_work;
+  sum.damping_work += force.damping_work;
+  sum.memory[triangle].thickness_strain = force.thickness_strain;
+  sum.memory[triangle].friction = force.friction;
+  sum.memory[triangle].contact_pressure = force.contact_pressure.mean();
+}
+
+// Contact pressure of a triangle from the area-weighted means at its nodes: single mid-sides of a fine contact
+// carry uneven shares, the metal under them feels their mean.
+void smooth_contact_pressure(const mesh::SurfaceMesh& mesh, std::vector<TriangleMemory>& memory) {
+  Eigen::VectorXd force = Eigen::VectorXd::Zero(mesh.n_nodes());
+  Eigen::VectorXd area = Eigen::VectorXd::Zero(mesh.n_nodes());
+  for (int t = 0; t < mesh.n_triangles(); ++t)
+    for (int i = 0; i < 3; ++i) {
+      force(mesh.triangles(t, i)) += memory[t].area * memory[t].contact_pressure;
+      area(mesh.triangles(t, i)) += memory[t].area;
+    }
+  for (int t = 0; t < mesh.n_triangles(); ++t) {
+    double mean = 0;
+    for (int i = 0; i < 3; ++i) mean += force(mesh.triangles(t, i)) / area(mesh.triangles(t, i)) / 3;
+    memory[t].contact_pressure = mean;
+  }
+}
+
+void refresh_geometry(const SheetModel& model, const SheetState& state, int triangle, TriangleMemory& memory) {
+  const TriangleState unknowns = triangle_state(model, state.place, state.frames, triangle);
+  const TriangleStrain strain = triangle_strain(model.references[triangle], unknowns);
+  Eigen::Matrix2d metric;
+  metric << 1 + 2 * strain.value(0), strain.value(2), strain.value(2), 1 + 2 * strain.value(1);
+  const Eigen::Matrix2d inverse = metric.inverse();
+  memory.inverse_metric = {inverse(0, 0), inverse(1, 1), inverse(0, 1)};
+  memory.thickness = model.blank.thickness * std::exp(memory.thickness_strain);
+  memory.area = model.references[triangle].area * std::sqrt(metric.determinant());
+  memory.curvature_trace =
+      inverse(0, 0) * strain.value(3) + inverse(1, 1) * strain.value(4) + inverse(0, 1) * strain.value(5);
+  memory.mid_sides = mid_side_points(model.references[triangle], unknowns, strain).points;
+}
+
+void carry_frames(const SheetModel& model, SheetState& state) {
+  for (int e = 0; e < model.blank.edges.n_edges(); ++e) {
+    const Eigen::Vector3d tail = state.place.positions.row(model.blank.edges.nodes(e, 0));
+    const Eigen::Vector3d head = state.place.positions.row(model.blank.edges.nodes(e, 1));
+    state.frames[e] = transport(state.frames[e], (head - tail).normalized());
+  }
+}
+
+}  // namespace
+
+Balance balance(const SheetModel& model, const SparsityPattern& pattern, const SheetState& committed,
+                const SheetPlace& trial, const Loading& loading, bool want_stiffness, int threads) {
+  // Enough triangles at a time to keep the threads busy, few enough to stay in cache.
+  constexpr int kBlock = 512;
+  Balance sum;
+  sum.valid = true;
+  sum.out_of_balance.setZero(model.equations.count);
+  sum.pressure_force.setZero(model.equations.count);
+  if (want_stiffness) sum.stiffness.setZero(pattern.n_values());
+  sum.points.resize(committed.points.size());
+  sum.memory.resize(committed.memory.size());
+  std::vector<TriangleForce> block(kBlock);
+  const int layers = model.section.n_points();
+  for (int first = 0; first < model.n_triangles() && sum.valid; first += kBlock) {
+    const int size = std::min(kBlock, model.n_triangles() - first);
+#pragma omp parallel for num_threads(threads) schedule(static)
+    for (int i = 0; i < size; ++i)
+      block[i] = triangle_force(model, committed, trial, loading, first + i,
+                                sum.points.data() + static_cast<std::ptrdiff_t>(first + i) * layers, want_stiffness);
+    for (int i = 0; i < size; ++i) add(block[i], first + i, model, pattern, loading, want_stiffness, sum);
+  }
+  return sum;
+}
+
+SheetState accept(const SheetModel& model, const SheetState& committed, const SheetPlace& trial,
+                  const Balance& balance, double pressure) {
+  SheetState next;
+  next.place = trial;
+  next.frames = committed.frames;
+  next.points = balance.points;
+  next.memory = balance.memory;
+  next.pressure = pressure;
+  carry_frames(model, next);
+  for (int t = 0; t < model.n_triangles(); ++t) refresh_geometry(model, next, t, next.memory[t]);
+  smooth_contact_pressure(model.blank.mesh, next.memory);
+  return next;
+}
+
+}  // namespace halftool::solver

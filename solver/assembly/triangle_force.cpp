@@ -1,0 +1,159 @@
+#include "solver/assembly/triangle_force.hpp"
+
+#include <Eigen/Geometry>
+
+namespace halftool::solver {
+namespace {
+
+using NodeGradient = Eigen::Matrix<double, 3, 9>;
+
+// A point farther inside the tool than this is not seen; motions per increment are kept well below it.
+constexpr double kReach = 3.0;  // [mm]
+
+Eigen::Matrix3d cross_matrix(const Eigen::Vector3d& v) {
+  Eigen::Matrix3d m;
+  m << 0, -v.z(), v.y(), v.z(), 0, -v.x(), -v.y(), v.x(), 0;
+  return m;
+}
+
+// Area vector (area times unit normal) of the flat triangle and its derivative.
+struct AreaVector {
+  Eigen::Vector3d value;
+  NodeGradient gradient;
+};
+
+AreaVector area_vector(const Eigen::Matrix3d& x) {
+  AreaVector a;
+  a.value = 0.5 * (x.col(1) - x.col(0)).cross(x.col(2) - x.col(0));
+  for (int i = 0; i < 3; ++i)
+    a.gradient.block<3, 3>(0, 3 * i) = 0.5 * cross_matrix(x.col((i + 2) % 3) - x.col((i + 1) % 3));
+  return a;
+}
+
+void add_metal(const SheetModel& model, const SectionFrozen& frozen, const PointState* committed, int triangle,
+               const TriangleState& state, const TriangleStrain& strain, PointState* trial, bool want_stiffness,
+               TriangleForce& out) {
+  const TriangleReference& reference = model.references[triangle];
+  SectionResponse response;
+  const SectionStrain section_strain{strain.value.head<3>(), strain.value.tail<3>()};
+  out.valid = model.section.respond(section_strain, frozen, committed, trial, response);
+  if (!out.valid) return;
+  out.thickness_strain = response.thickness_strain;
+  out.plastic_work = reference.area * response.plastic_work;
+  out.out_of_balance += reference.area * strain.gradient.transpose() * response.resultant;
+  out.out_of_balance.tail<3>() += model.bow_stiffness[triangle] * state.bow;
+  if (!want_stiffness) return;
+  out.stiffness += reference.area * strain.gradient.transpose() * response.tangent * strain.gradient;
+  out.stiffness += geometric_stiffness(reference, state, reference.area * response.resultant);
+  out.stiffness.bottomRightCorner<3, 3>() += model.bow_stiffness[triangle];
+}
+
+// Tool against the three mid-sides; returns the forces on them.
+Eigen::Matrix3d add_tool(const SheetState& committed, const Loading& loading, int triangle,
+                         const MidSidePoints& mid, bool want_stiffness, TriangleForce& out) {
+  const TriangleMemory& memory = committed.memory[triangle];
+  const double weight = memory.area / 3 * (1 + 0.5 * memory.thickness * memory.curvature_trace);
+  Eigen::Matrix3d forces = Eigen::Matrix3d::Zero();
+  for (int i = 0; i < 3; ++i) {
+    const auto at = loading.tool->nearest(mid.points.col(i), 0.5 * memory.thickness + kReach);
+    if (!at) continue;
+    const ContactPlace place{at->gap - 0.5 * memory.thickness, at->normal, at->normal_gradient};
+    const ContactTraction touch =
+        contact_traction(loading.contact, place, mid.points.col(i) - memory.mid_sides.col(i), memory.friction[i]);
+    out.contact_pressure(i) = touch.pressure;
+    out.friction[i] = touch.state;
+    out.smallest_gap = std::min(out.smallest_gap, place.gap);
+    out.friction_work += weight * touch.dissipation;
+    if (touch.pressure == 0) continue;
+    forces.col(i) = weight * touch.traction;
+    out.tool_force += mid.gradient[i].transpose() * forces.col(i);
+    if (want_stiffness) out.stiffness += mid.gradient[i].transpose() * (weight * touch.stiffness) * mid.gradient[i];
+  }
+  out.out_of_balance -= out.tool_force;
+  return forces;
+}
+
+// Fluid on the pad face: follows the current area and normal, at the same points as the tool. The pad face of a
+// sheet curled away from the pad is larger than the mid-surface by thickness/2 times the curvature.
+Eigen::Matrix3d add_fluid(const SheetState& committed, const Loading& loading, int triangle, const AreaVector& area,
+                          const MidSidePoints& mid, bool want_stiffness, TriangleForce& out) {
+  const TriangleMemory& memory = committed.memory[triangle];
+  const double share = (1 - 0.5 * memory.thickness * memory.curvature_trace) / 3;
+  const Eigen::Matrix<double, 3, kTriangleUnknowns> sum = mid.gradient[0] + mid.gradient[1] + mid.gradient[2];
+  out.pressure_force -= share * sum.transpose() * area.value;
+  if (want_stiffness && loading.pressure != 0) {
+    TriangleMatrix turning = TriangleMatrix::Zero();
+    turning.leftCols<9>() = loading.pressure * share * sum.transpose() * area.gradient;
+    out.stiffness += 0.5 * (turning + turning.transpose());
+  }
+  return (-loading.pressure * share * area.value).replicate<1, 3>();
+}
+
+// Fluid on the cut edge facing node i: pushes the edge inward over the thickness.
+void add_cut_edge(double thickness, const Loading& loading, int i, const Eigen::Matrix3d& x, const AreaVector& area,
+                  bool want_stiffness, TriangleForce& out) {
+  const int tail = (i + 1) % 3;
+  const int head = (i + 2) % 3;
+  const double size = area.value.norm();
+  const Eigen::Vector3d normal = area.value / size;
+  const Eigen::Vector3d along = x.col(head) - x.col(tail);
+  const Eigen::Vector3d force = -0.5 * thickness * along.cross(normal);
+  out.pressure_force.segment<3>(3 * tail) += force;
+  out.pressure_force.segment<3>(3 * head) += force;
+  if (!want_stiffness || loading.pressure == 0) return;
+  NodeGradient change = cross_matrix(along) * (Eigen::Matrix3d::Identity() - normal * normal.transpose()) / size *
+                        area.gradient;
+  change.block<3, 3>(0, 3 * head) -= cross_matrix(normal);
+  change.block<3, 3>(0, 3 * tail) += cross_matrix(normal);
+  TriangleMatrix turning = TriangleMatrix::Zero();
+  turning.block<3, 9>(3 * tail, 0) += 0.5 * thickness * loading.pressure * change;
+  turning.block<3, 9>(3 * head, 0) += 0.5 * thickness * loading.pressure * change;
+  out.stiffness += 0.5 * (turning + turning.transpose());
+}
+
+void add_damping(const SheetState& committed, const SheetModel& model, const SheetPlace& trial,
+                 const Loading& loading, int triangle, TriangleForce& out) {
+  const double weight = loading.damping * model.references[triangle].area / 3;
+  for (int i = 0; i < 3; ++i) {
+    const int node = model.blank.mesh.triangles(triangle, i);
+    const Eigen::Vector3d motion = (trial.positions.row(node) - committed.place.positions.row(node)).transpose();
+    out.out_of_balance.segment<3>(3 * i) += weight * motion;
+    out.stiffness.block<3, 3>(3 * i, 3 * i).diagonal().array() += weight;
+    out.damping_work += weight * motion.squaredNorm();
+  }
+}
+
+bool is_cut_edge(const mesh::Blank& blank, int edge) {
+  const mesh::EdgeKind kind = blank.edge_kind[edge];
+  return kind == mesh::EdgeKind::hole || (kind == mesh::EdgeKind::outer && !blank.rim_held);
+}
+
+}  // namespace
+
+TriangleForce triangle_force(const SheetModel& model, const SheetState& committed, const SheetPlace& trial,
+                             const Loading& loading, int triangle, PointState* trial_points, bool want_stiffness) {
+  TriangleForce out;
+  const TriangleReference& reference = model.references[triangle];
+  const TriangleState state = triangle_state(model, trial, committed.frames, triangle);
+  const TriangleStrain strain = triangle_strain(reference, state);
+  const SectionFrozen frozen =
+      section_frozen(model, committed, triangle, loading.normal_pressure, loading.normal_stress);
+  const PointState* history = committed.points.data() + static_cast<std::ptrdiff_t>(triangle) * model.section.n_points();
+  add_metal(model, frozen, history, triangle, state, strain, trial_points, want_stiffness, out);
+  if (!out.valid) return out;
+
+  const AreaVector area = area_vector(state.positions);
+  const MidSidePoints mid = mid_side_points(reference, state, strain);
+  Eigen::Matrix3d forces = add_fluid(committed, loading, triangle, area, mid, want_stiffness, out);
+  if (loading.tool) forces += add_tool(committed, loading, triangle, mid, want_stiffness, out);
+  if (want_stiffness) out.stiffness -= mid_side_force_stiffness(reference, state, strain, forces);
+  if (loading.edges_loaded)
+    for (int i = 0; i < 3; ++i)
+      if (is_cut_edge(model.blank, model.blank.edges.of_triangle(triangle, i)))
+        add_cut_edge(committed.memory[triangle].thickness, loading, i, state.positions, area, want_stiffness, out);
+  out.out_of_balance -= loading.pressure * out.pressure_force;
+  if (loading.damping > 0) add_damping(committed, model, trial, loading, triangle, out);
+  return out;
+}
+
+}  // namespace halftool::solver

@@ -1,0 +1,43 @@
+#include "solver/contact/contact_traction.hpp"
+
+namespace halftool::solver {
+namespace {
+
+// Elastic-slip Coulomb friction by radial return (common practice, e.g. Wriggers 2006, ch. 5): trial slip carried
+// into the present tangent plane, cut back to the slip limit.
+void add_friction(const ContactLaw& law, const ContactPlace& place, const Eigen::Vector3d& motion,
+                  const FrictionState& committed, ContactTraction& out) {
+  const Eigen::Vector3d& n = place.normal;
+  const Eigen::Matrix3d tangential = Eigen::Matrix3d::Identity() - n * n.transpose();
+  const Eigen::Vector3d trial = tangential * (motion + committed.slip);
+  const double length = trial.norm();
+  const double limit = law.friction * out.pressure;
+  if (length <= law.slip_limit) {
+    const double stick = limit / law.slip_limit;
+    out.state.slip = trial;
+    out.traction -= stick * trial;
+    out.stiffness += stick * tangential;
+    return;
+  }
+  const Eigen::Vector3d direction = trial / length;
+  out.state.slip = law.slip_limit * direction;
+  out.traction -= limit * direction;
+  out.stiffness += limit / length * (tangential - direction * direction.transpose());
+  out.dissipation = limit * (length - law.slip_limit);
+}
+
+}  // namespace
+
+ContactTraction contact_traction(const ContactLaw& law, const ContactPlace& place, const Eigen::Vector3d& motion,
+                                 const FrictionState& committed) {
+  ContactTraction out;
+  if (place.gap >= 0) return out;
+  out.pressure = -law.stiffness * place.gap;
+  out.state.touching = true;
+  out.traction = out.pressure * place.normal;
+  out.stiffness = law.stiffness * (place.normal * place.normal.transpose() + place.gap * place.normal_gradient);
+  if (law.friction > 0) add_friction(law, place, motion, committed, out);
+  return out;
+}
+
+}  // namespace halftool::solver

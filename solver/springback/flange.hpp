@@ -1,0 +1,36 @@
+#pragma once
+#include <Eigen/Core>
+#include <string>
+#include <vector>
+
+#include "mesh/blank.hpp"
+#include "mesh/surface_mesh.hpp"
+
+namespace halftool::solver {
+
+/// A part of the sheet beyond a bend.
+struct Flange {
+  std::string name;            ///< from where it lies: "flange at +x", numbered if there are several
+  std::vector<int> triangles;  ///< beyond the bend, without the bend itself
+  Eigen::Vector3d centre;      ///< formed [mm]
+};
+
+/// Finds the web (the largest little-bent region square to the press axis) and the flanges (little-bent regions that
+/// stand at more than 20 degrees to it) of a formed part. Little bent: the normals turn less over the thickness than
+/// a bend of 12 thicknesses would give, measured over each edge between neighbours.
+/// @return empty if the part has no web or no flange
+struct Regions {
+  std::vector<int> web;  ///< triangles
+  std::vector<Flange> flanges;
+};
+Regions find_flanges(const mesh::Blank& blank, const mesh::Points& formed);
+
+/// Angle through which a flange is folded out of the web: area mean, over the flange's triangles, of the angle between
+/// their normals and the web's mean normal [rad].
+double fold_angle(const mesh::Blank& blank, const mesh::Points& positions, const std::vector<int>& web,
+                  const std::vector<int>& flange);
+
+/// Widest angle between normals of the part's triangles, the turn of a wrapped strip [rad].
+double total_turn(const mesh::Blank& blank, const mesh::Points& positions);
+
+}  // namespace halftool::solver

@@ -1,0 +1,165 @@
+#include "solver/springback/release.hpp"
+
+#include <Eigen/LU>
+#include <Eigen/QR>
+#include <algorithm>
+#include <cmath>
+
+#include "solver/assembly/sheet_fields.hpp"
+
+namespace halftool::solver {
+namespace {
+
+// Shares of the peak pressure that the release passes through; an increment that fails is halved.
+constexpr double kReleaseShares[] = {0.7, 0.4, 0.2, 0.1, 0.05, 0.02, 0.005, 0};
+constexpr int kMostHalvings = 8;
+
+// Translations along and rotations about the axes, restricted to free unknowns; (6, equations).
+Eigen::MatrixXd rigid_motions(const SheetModel& model, const mesh::Points& positions) {
+  Eigen::MatrixXd motions = Eigen::MatrixXd::Zero(6, model.equations.count);
+  const Eigen::RowVector3d centre = positions.colwise().mean();
+  const double size = (positions.rowwise() - centre).rowwise().norm().maxCoeff();
+  for (Eigen::Index node = 0; node < positions.rows(); ++node) {
+    const Eigen::RowVector3d arm = (positions.row(node) - centre) / size;
+    for (int c = 0; c < 3; ++c) {
+      const int eq = model.equations.of_node(node, c);
+      if (eq < 0) continue;
+      motions(c, eq) = 1;
+      const int next = (c + 1) % 3;
+      const int last = (c + 2) % 3;
+      motions(3 + next, eq) = arm(last);  // rotation about `next` moves along c by +arm(last)
+      motions(3 + last, eq) = -arm(next);
+    }
+  }
+  return motions;
+}
+
+// A rigid motion is open if it moves no held unknown: keep combinations that do not violate the held ones.
+Eigen::MatrixXd open_motions(const SheetModel& model, const mesh::Points& positions) {
+  Eigen::Matrix<double, 6, 6> violation = Eigen::Matrix<double, 6, 6>::Zero();
+  const Eigen::RowVector3d centre = positions.colwise().mean();
+  const double size = (positions.rowwise() - centre).rowwise().norm().maxCoeff();
+  for (Eigen::Index node = 0; node < positions.rows(); ++node) {
+    const Eigen::RowVector3d arm = (positions.row(node) - centre) / size;
+    for (int c = 0; c < 3; ++c) {
+      if (model.equations.of_node(node, c) >= 0) continue;
+      Eigen::Matrix<double, 6, 1> row = Eigen::Matrix<double, 6, 1>::Zero();
+      row(c) = 1;
+      row(3 + (c + 1) % 3) = arm((c + 2) % 3);
+      row(3 + (c + 2) % 3) = -arm((c + 1) % 3);
+      violation += row * row.transpose();
+    }
+  }
+  Eigen::FullPivLU<Eigen::Matrix<double, 6, 6>> lu(violation);
+  lu.setThreshold(1e-9);
+  if (lu.dimensionOfKernel() == 0) return Eigen::MatrixXd(0, model.equations.count);
+  const Eigen::MatrixXd kernel = lu.kernel();
+  return kernel.transpose() * rigid_motions(model, positions);
+}
+
+class Release {
+ public:
+  Release(IncrementSolver& solver, const FormedPart& formed, Monitor& monitor, RunRecord& record)
+      : solver_(solver), model_(solver.model()), formed_(formed), monitor_(monitor), record_(record) {
+    reference_ = formed.state.pressure *
+                 solver.evaluate(formed.state, formed.state.place, formed.loading, false).pressure_force.norm();
+  }
+
+  ReleasedPart run() {
+    ReleasedPart part{formed_.state, {}};
+    for (const double share : kReleaseShares) lower_pressure(part.unloaded, share * formed_.state.pressure, 0);
+    part.state = part.unloaded;
+    take_tool_away(part.state);
+    return part;
+  }
+
+ private:
+  [[nodiscard]] Loading loading_at(double pressure) const {
+    Loading loading = formed_.loading;  // contact keeps its stiffness of full pressure
+    loading.pressure = pressure;
+    loading.normal_pressure = pressure;
+    loading.damping = 0;
+    return loading;
+  }
+
+  IncrementResult balance_at(const SheetState& from, const Loading& loading, double tolerance) {
+    const Guess guess{from.place, loading.pressure};
+    const Tolerances tolerances{tolerance, 1e-3, reference_};
+    IncrementResult result =
+        solver_.solve(from, guess, loading, Control{}, Eigen::VectorXd::Zero(model_.equations.count), tolerances);
+    record_.iterations_release += result.iterations;
+    return result;
+  }
+
+  void lower_pressure(SheetState& state, double pressure, int halvings) {
+    if (monitor_.stop_requested()) throw Stopped("stopped by the user");
+    const IncrementResult result = balance_at(state, loading_at(pressure), 1e-6);
+    if (!result.converged) {
+      if (halvings == kMostHalvings) throw SolveError("the release found no balance at " + std::to_string(pressure) + " MPa");
+      lower_pressure(state, 0.5 * (state.pressure + pressure), halvings + 1);
+      lower_pressure(state, pressure, halvings + 1);
+      return;
+    }
+    record_.friction_work += result.balance.friction_work;
+    record_.plastic_work += result.balance.plastic_work;
+    state = accept(model_, state, result.place, result.balance, pressure);
+    report(Phase::release, state, formed_.loading.tool, 1 - pressure / formed_.state.pressure);
+  }
+
+  void take_tool_away(SheetState& state) {
+    Loading loading = loading_at(0);
+    loading.tool = nullptr;
+    const Eigen::VectorXi supports = minimal_supports(model_, state.place.positions);
+    solver_.hold(supports, model_.section.material().youngs_modulus * model_.blank.thickness);
+    IncrementResult result = balance_at(state, loading, 1e-9);
+    if (!result.converged) throw SolveError("the free part found no balance: " + result.reason);
+    record_.plastic_work += result.balance.plastic_work;
+    record_.support_reaction = largest_reaction(state, result, supports);
+    state = accept(model_, state, result.place, result.balance, 0);
+    solver_.hold({}, 0);
+    report(Phase::free, state, nullptr, 1);
+  }
+
+  [[nodiscard]] double largest_reaction(const SheetState& from, const IncrementResult& result,
+                                        const Eigen::VectorXi& supports) const {
+    const Eigen::VectorXd motion = difference(result.place, from.place, model_.equations);
+    const double stiffness = model_.section.material().youngs_modulus * model_.blank.thickness;
+    double largest = 0;
+    for (const int eq : supports) largest = std::max(largest, std::abs(stiffness * motion(eq)));
+    return largest;
+  }
+
+  void report(Phase phase, const SheetState& state, const mesh::ToolSurface* tool, double share) {
+    Progress progress;
+    progress.phase = phase;
+    progress.pressure = state.pressure;
+    progress.target_pressure = 0;
+    progress.increments = record_.increments;
+    progress.iterations = record_.iterations;
+    progress.worst_thinning = worst_thinning(state);
+    progress.share_done = share;
+    monitor_.accepted(progress, sheet_fields(model_, state, tool, formed_.loading.normal_stress));
+  }
+
+  IncrementSolver& solver_;
+  const SheetModel& model_;
+  const FormedPart& formed_;
+  Monitor& monitor_;
+  RunRecord& record_;
+  double reference_ = 0;
+};
+
+}  // namespace
+
+Eigen::VectorXi minimal_supports(const SheetModel& model, const mesh::Points& positions) {
+  const Eigen::MatrixXd motions = open_motions(model, positions);
+  if (motions.rows() == 0) return {};
+  const Eigen::ColPivHouseholderQR<Eigen::MatrixXd> qr(motions);
+  return qr.colsPermutation().indices().head(motions.rows()).cast<int>();
+}
+
+ReleasedPart release(IncrementSolver& solver, const FormedPart& formed, Monitor& monitor, RunRecord& record) {
+  return Release(solver, formed, monitor, record).run();
+}
+
+}  // namespace halftool::solver

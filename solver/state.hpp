@@ -1,0 +1,41 @@
+#pragma once
+#include <Eigen/Core>
+#include <array>
+#include <vector>
+
+#include "mesh/surface_mesh.hpp"
+#include "solver/contact/contact_traction.hpp"
+#include "solver/kinematics/shell_triangle.hpp"
+#include "solver/material/section.hpp"
+
+namespace halftool::solver {
+
+/// What a triangle remembers of the last accepted state; held fixed within an increment.
+struct TriangleMemory {
+  double thickness = 0;                     ///< current [mm]
+  double thickness_strain = 0;              ///< mean ln(t/t0)
+  Eigen::Vector3d inverse_metric{1, 1, 0};  ///< see SectionFrozen
+  double area = 0;                          ///< current, of the flat triangle [mm2]
+  double curvature_trace = 0;               ///< sum of the principal curvatures [1/mm], > 0: pad face on the inside
+  double contact_pressure = 0;              ///< on the tool face, smoothed over the neighbours [MPa]
+  Eigen::Matrix3d mid_sides;                ///< column i: mid-side point facing node i [mm]
+  std::array<FrictionState, 3> friction;    ///< at the mid-sides
+};
+
+/// The unknowns of the sheet.
+struct SheetPlace {
+  mesh::Points positions;  ///< (n_nodes, 3) [mm]
+  Eigen::VectorXd turn;    ///< (n_edges) angle of the mid-side normal from its director [rad]
+  Eigen::VectorXd bow;     ///< (n_edges) in-plane mid-side displacement [mm]
+};
+
+/// An accepted equilibrium state of the sheet.
+struct SheetState {
+  SheetPlace place;
+  std::vector<EdgeFrame> frames;        ///< (n_edges)
+  std::vector<PointState> points;       ///< (n_triangles * layers)
+  std::vector<TriangleMemory> memory;   ///< (n_triangles)
+  double pressure = 0;                  ///< of the fluid [MPa]
+};
+
+}  // namespace halftool::solver

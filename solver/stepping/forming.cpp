@@ -1,0 +1,216 @@
+#include "solver/stepping/forming.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <sstream>
+
+#include "solver/assembly/sheet_fields.hpp"
+#include "solver/stepping/path.hpp"
+
+namespace halftool::solver {
+namespace {
+
+// Contact is never softer than at this pressure [MPa]: the nose of the tool carries several times the fluid's.
+constexpr double kSoftestContactPressure = 10;
+// Pressure at which the sheet is laid down [MPa].
+constexpr double kLayDownPressure = 1e-3;
+// Motion of the first increment, over the thickness.
+constexpr double kFirstMotion = 0.05;
+constexpr int kMostDwellIncrements = 12;
+// The crutch of last resort [MPa/mm] and the factor by which each accepted increment lowers it.
+constexpr double kLastResortDamping = 0.02;
+constexpr double kDampingFade = 0.25;
+constexpr double kLeastDamping = 1e-6;
+
+class Pressing {
+ public:
+  Pressing(IncrementSolver& solver, const mesh::ToolSurface& tool, const PressSpec& press, Monitor& monitor,
+           RunRecord& record)
+      : solver_(solver),
+        tool_(tool),
+        press_(press),
+        monitor_(monitor),
+        record_(record),
+        model_(solver.model()),
+        peak_(press.schedule.back().pressure),
+        path_(model_.equations, solver.settings(), 1.0) {}
+
+  FormedPart run() {
+    lay_down();
+    for (const SchedulePoint& point : press_.schedule)
+      if (point.pressure > 0) advance(point.pressure);
+    dwell();
+    return {std::move(state_), loading_at(peak_)};
+  }
+
+ private:
+  [[nodiscard]] Loading loading_at(double pressure) const {
+    Loading loading;
+    loading.pressure = pressure;
+    loading.normal_pressure = pressure;
+    loading.normal_stress = press_.normal_stress;
+    loading.edges_loaded = press_.edges_loaded;
+    loading.tool = &tool_;
+    loading.contact = contact_law(model_, solver_.settings(), press_.tool_friction, pressure);
+    loading.damping = solver_.settings().viscosity + damping_;
+    return loading;
+  }
+
+  // Rests the sheet on the tool with the penetration that carries a whisper of pressure, and sizes the first step.
+  void lay_down() {
+    state_ = initial_state(model_);
+    const Loading loading = loading_at(kLayDownPressure);
+    state_.place.positions.col(2).array() -= kLayDownPressure / loading.contact.stiffness;
+    state_.pressure = kLayDownPressure;
+    const Balance at_rest = solver_.evaluate(state_, state_.place, loading, false);
+    volume_gradient_ = at_rest.pressure_force;
+    const Eigen::VectorXd response = solver_.response_to_pressure(state_, loading);
+    const double motion = response.size() ? largest_motion(response, model_.equations) : 0;
+    if (!(motion > 0)) throw SolveError("the blank is not held at the start: nothing under it resists the pressure");
+    const double pressure = kFirstMotion * model_.blank.thickness / motion;
+    path_ = Path(model_.equations, solver_.settings(), pressure * volume_gradient_.dot(response));
+  }
+
+  void advance(double target) {
+    while (state_.pressure < target * (1 - 1e-9)) {
+      if (monitor_.stop_requested()) throw Stopped("stopped by the user");
+      const Path::Attempt attempt = path_.next(state_, target);
+      const IncrementResult result =
+          solver_.solve(state_, attempt.guess, loading_at(std::max(attempt.guess.pressure, kLayDownPressure)),
+                        attempt.control, volume_gradient_, tolerances());
+      record_.iterations += result.iterations;
+      if (result.converged && path_.acceptable(state_, result, target)) {
+        take(result);
+      } else {
+        record_.cuts += 1;
+        if (!path_.cut()) lean_on_damping(result);
+      }
+    }
+  }
+
+  // A last resort where the sheet snaps: damping that fades again, counted in the work it does.
+  void lean_on_damping(const IncrementResult& result) {
+    if (damping_ > kLastResortDamping) give_up(result);
+    damping_ = damping_ > 0 ? 10 * damping_ : kLastResortDamping;
+    path_ = Path(model_.equations, solver_.settings(), 1e-3 * model_.blank.thickness * volume_gradient_.lpNorm<1>());
+    monitor_.note("no balance without damping at " + std::to_string(state_.pressure) +
+                  " MPa; damping added, its work is counted");
+  }
+
+  [[noreturn]] void give_up(const IncrementResult& result) const {
+    std::ostringstream message;
+    message << "no equilibrium beyond " << state_.pressure << " MPa (" << result.reason << ")";
+    int worst = -1;
+    double largest = 0;
+    for (Eigen::Index node = 0; node < model_.equations.of_node.rows(); ++node)
+      for (int c = 0; c < 3; ++c)
+        if (const int eq = model_.equations.of_node(node, c);
+            eq >= 0 && eq < result.balance.out_of_balance.size() && std::abs(result.balance.out_of_balance(eq)) > largest) {
+          largest = std::abs(result.balance.out_of_balance(eq));
+          worst = static_cast<int>(node);
+        }
+    if (worst >= 0) {
+      const auto at = state_.place.positions.row(worst);
+      message << "; the largest out-of-balance force, " << largest << " N, is at node " << worst << ", (" << at(0) << ", "
+              << at(1) << ", " << at(2) << ") mm";
+    }
+    throw SolveError(message.str());
+  }
+
+  void take(const IncrementResult& result) {
+    const double mean_pressure = 0.5 * (state_.pressure + result.pressure);
+    record_.external_work += mean_pressure * result.volume;
+    record_.friction_work += result.balance.friction_work;
+    record_.plastic_work += result.balance.plastic_work;
+    record_.regularisation_work += result.balance.damping_work;
+    record_.increments += 1;
+    path_.accepted(state_, result);
+    state_ = accept(model_, state_, result.place, result.balance, result.pressure);
+    volume_gradient_ = result.balance.pressure_force;
+    damping_ = damping_ > kLeastDamping ? kDampingFade * damping_ : 0;
+    report(Phase::forming, result);
+  }
+
+  // Repeats the balance at full pressure with what an increment holds fixed brought up to date, to a tighter
+  // tolerance, until the place stands still.
+  void dwell() {
+    damping_ = 0;
+    const Tolerances tight{1e-6, 1e-3, 0};
+    for (int i = 0;; ++i) {
+      const Loading loading = loading_at(peak_);
+      const IncrementResult result =
+          solver_.solve(state_, {state_.place, peak_}, loading, Control{}, volume_gradient_, tight);
+      record_.iterations_dwell += result.iterations;
+      if (!result.converged) give_up(result);
+      const double motion =
+          largest_motion(difference(result.place, state_.place, model_.equations), model_.equations);
+      record_.friction_work += result.balance.friction_work;
+      record_.plastic_work += result.balance.plastic_work;
+      state_ = accept(model_, state_, result.place, result.balance, peak_);
+      if (motion < 1e-4 * model_.blank.thickness || i == kMostDwellIncrements) {
+        record_balance(result);
+        report(Phase::dwell, result);
+        return;
+      }
+    }
+  }
+
+  void record_balance(const IncrementResult& result) {
+    record_.out_of_balance = result.out_of_balance;
+    record_.largest_penetration = -result.balance.smallest_gap;
+    record_.pressure_force_z = result.balance.fluid_resultant.z();
+    record_.tool_force_z = result.balance.tool_resultant.z();
+    record_.held_force_z = result.balance.internal_resultant.z();
+  }
+
+  void report(Phase phase, const IncrementResult&) {
+    Progress progress;
+    progress.phase = phase;
+    progress.pressure = state_.pressure;
+    progress.target_pressure = peak_;
+    progress.increments = record_.increments;
+    progress.iterations = record_.iterations;
+    progress.worst_thinning = worst_thinning(state_);
+    progress.share_done = share_done();
+    monitor_.accepted(progress, sheet_fields(model_, state_, &tool_, press_.normal_stress));
+  }
+
+  // Folding goes on below about 1 MPa and takes about half of the increments; then the pressure grows by a fixed
+  // share an increment.
+  [[nodiscard]] double share_done() const {
+    if (state_.pressure <= 1 || peak_ <= 1) return 0.5 * (1 - std::exp(-record_.increments / 30.0));
+    return 0.5 + 0.5 * std::log(state_.pressure) / std::log(peak_);
+  }
+
+  [[nodiscard]] Tolerances tolerances() const { return {solver_.settings().tolerance, 5e-3, 0}; }
+
+  IncrementSolver& solver_;
+  const mesh::ToolSurface& tool_;
+  const PressSpec& press_;
+  Monitor& monitor_;
+  RunRecord& record_;
+  const SheetModel& model_;
+  double peak_;
+  SheetState state_;
+  Eigen::VectorXd volume_gradient_;
+  Path path_;
+  double damping_ = 0;
+};
+
+}  // namespace
+
+ContactLaw contact_law(const SheetModel& model, const SolverSettings& settings, double friction, double pressure) {
+  const double thickness = model.blank.thickness;
+  ContactLaw law;
+  law.stiffness = std::max(pressure, kSoftestContactPressure) / (settings.penetration_share * thickness);
+  law.friction = friction;
+  law.slip_limit = settings.slip_share * thickness;
+  return law;
+}
+
+FormedPart form(IncrementSolver& solver, const mesh::ToolSurface& tool, const PressSpec& press, Monitor& monitor,
+                RunRecord& record) {
+  return Pressing(solver, tool, press, monitor, record).run();
+}
+
+}  // namespace halftool::solver

@@ -1,0 +1,213 @@
+#include "solver/stepping/increment.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <thread>
+
+namespace halftool::solver {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+double seconds_since(Clock::time_point start) {
+  return std::chrono::duration<double>(Clock::now() - start).count();
+}
+
+// Tangent stiffness added per area far from balance [MPa/mm]; it fades with the residual and leaves no trace.
+constexpr double kTangentDamping = 0.1;
+// Largest correction of a node in one iteration, over the mean edge length.
+constexpr double kCorrectionShare = 2.0;
+constexpr double kLargestTurn = 0.5;  // of a mid-side normal in one iteration [rad]
+constexpr int kLineSearches = 4;
+
+double norm(const Eigen::VectorXd& v) { return v.size() ? v.norm() : 0.0; }
+
+double largest_turn(const Eigen::VectorXd& change, const Equations& equations) {
+  double largest = 0;
+  for (const int eq : equations.turn)
+    if (eq >= 0) largest = std::max(largest, std::abs(change(eq)));
+  return largest;
+}
+
+Eigen::VectorXd node_areas(const SheetModel& model) {
+  Eigen::VectorXd area = Eigen::VectorXd::Zero(model.equations.count);
+  for (int t = 0; t < model.n_triangles(); ++t)
+    for (int i = 0; i < 9; ++i)
+      if (const int eq = model.triangle_equations(t, i); eq >= 0) area(eq) += model.references[t].area / 3;
+  return area;
+}
+
+}  // namespace
+
+struct IncrementSolver::Trial {
+  SheetPlace place;
+  double pressure = 0;
+  double volume = 0;  // still to displace
+  Balance balance;
+};
+
+struct IncrementSolver::Correction {
+  bool valid = false;
+  Eigen::VectorXd change;
+  double pressure = 0;
+  double scale = 1;  // of the full Newton step that was kept
+};
+
+IncrementSolver::IncrementSolver(const SheetModel& model, const SolverSettings& settings, RunRecord& record)
+    : model_(model),
+      settings_(settings),
+      record_(record),
+      pattern_(model.triangle_equations, model.equations.count),
+      system_(pattern_, equation_groups(model.equations)),
+      node_area_(node_areas(model)),
+      threads_(settings.threads > 0 ? settings.threads
+                                    : std::max(1, static_cast<int>(std::thread::hardware_concurrency()))) {}
+
+void IncrementSolver::hold(const Eigen::VectorXi& equations, double stiffness) {
+  held_ = equations;
+  held_stiffness_ = stiffness;
+}
+
+Balance IncrementSolver::evaluate(const SheetState& committed, const SheetPlace& place, const Loading& loading,
+                                  bool want_stiffness) {
+  const auto start = Clock::now();
+  Balance result = balance(model_, pattern_, committed, place, loading, want_stiffness, threads_);
+  if (held_.size()) {
+    const Eigen::VectorXd motion = difference(place, committed.place, model_.equations);
+    for (const int eq : held_) {
+      result.out_of_balance(eq) += held_stiffness_ * motion(eq);
+      if (want_stiffness) result.stiffness(pattern_.diagonal_slot(eq)) += held_stiffness_;
+    }
+  }
+  record_.seconds_element += seconds_since(start);
+  return result;
+}
+
+bool IncrementSolver::factorise(const Eigen::VectorXd& stiffness, double relative_out_of_balance) {
+  const auto start = Clock::now();
+  Eigen::VectorXd damped = stiffness;
+  const double fade = std::min(1.0, relative_out_of_balance / 10);
+  for (int eq = 0; eq < model_.equations.count; ++eq)
+    damped(pattern_.diagonal_slot(eq)) += kTangentDamping * fade * node_area_(eq);
+  const FactorOutcome outcome = system_.factorise(damped);
+  record_.factorisations += 1;
+  if (outcome.negative_pivots > 0) record_.indefinite_factorisations += 1;
+  record_.seconds_factor += seconds_since(start);
+  return outcome.ok;
+}
+
+Eigen::VectorXd IncrementSolver::response_to_pressure(const SheetState& committed, const Loading& loading) {
+  const Balance at_rest = evaluate(committed, committed.place, loading, true);
+  if (!at_rest.valid || !factorise(at_rest.stiffness, 0)) return {};
+  return system_.solve(at_rest.pressure_force);
+}
+
+IncrementSolver::Correction IncrementSolver::correct(const Trial& trial, const Control& control,
+                                                     const Eigen::VectorXd& volume_gradient, double reference) {
+  Correction correction;
+  if (!factorise(trial.balance.stiffness, norm(trial.balance.out_of_balance) / reference)) return correction;
+  const auto start = Clock::now();
+  Eigen::MatrixXd rhs(model_.equations.count, 2);
+  rhs << -trial.balance.out_of_balance, trial.balance.pressure_force;
+  if (control.kind == Control::Kind::pressure) {
+    correction.change = system_.solve(rhs.leftCols(1));
+  } else {
+    const Eigen::MatrixXd solution = system_.solve(rhs);
+    const double per_pressure = volume_gradient.dot(solution.col(1));
+    correction.pressure = (trial.volume - volume_gradient.dot(solution.col(0))) / per_pressure;
+    const double cap = 0.3 * trial.pressure + 0.1;
+    correction.pressure = std::clamp(correction.pressure, -cap, cap);
+    correction.change = solution.col(0) + correction.pressure * solution.col(1);
+  }
+  record_.seconds_solve += seconds_since(start);
+  if (!correction.change.allFinite()) return correction;
+  const double motion = largest_motion(correction.change, model_.equations);
+  const double turn = largest_turn(correction.change, model_.equations);
+  const double cap = kCorrectionShare * model_.mean_edge_length();
+  correction.scale = std::min({1.0, cap / std::max(motion, 1e-30), kLargestTurn / std::max(turn, 1e-30)});
+  correction.change *= correction.scale;
+  correction.pressure *= correction.scale;
+  correction.valid = true;
+  return correction;
+}
+
+// Line search on the work of the out-of-balance force along the correction: secant steps until it has fallen to
+// 0.8 of its start (common practice; Matthies and Strang 1979 in spirit).
+void IncrementSolver::step_along(const SheetState& committed, const Correction& correction, Loading loading,
+                                 Trial& trial) {
+  const SheetPlace from = trial.place;
+  const double pressure = trial.pressure;
+  const double start = trial.balance.out_of_balance.dot(correction.change);
+  const double start_norm = norm(trial.balance.out_of_balance);
+  double eta = 1;
+  for (int search = 0;; ++search) {
+    trial.place = moved(from, model_.equations, eta * correction.change);
+    trial.pressure = pressure + eta * correction.pressure;
+    loading.pressure = trial.pressure;
+    trial.balance = evaluate(committed, trial.place, loading, search == 0);  // the full step mostly stands
+    if (search > 0) record_.line_search_evaluations += 1;
+    if (search == kLineSearches) break;
+    if (!trial.balance.valid) {
+      eta *= 0.5;
+      continue;
+    }
+    const double slope = trial.balance.out_of_balance.dot(correction.change);
+    const bool small = norm(trial.balance.out_of_balance) <= 0.5 * start_norm;
+    if (small || std::abs(slope) <= 0.8 * std::abs(start)) break;
+    const double secant = start / (start - slope);
+    eta *= std::clamp(secant, 0.15, 0.6);
+  }
+}
+
+IncrementResult IncrementSolver::solve(const SheetState& committed, const Guess& guess, const Loading& loading,
+                                       const Control& control, const Eigen::VectorXd& volume_gradient,
+                                       const Tolerances& tolerances) {
+  IncrementResult result;
+  Trial trial{guess.place, guess.pressure, 0, {}};
+  Loading now = loading;
+  auto refresh = [&] {
+    now.pressure = trial.pressure;
+    if (trial.balance.stiffness.size() == 0) trial.balance = evaluate(committed, trial.place, now, true);
+    const double displaced = volume_gradient.dot(difference(trial.place, committed.place, model_.equations));
+    result.volume = displaced;
+    trial.volume = control.volume - displaced;
+  };
+  refresh();
+  double last_motion = 0;
+  for (result.iterations = 0;; ++result.iterations) {
+    if (!trial.balance.valid) {
+      result.reason = "the strain left the range of the material law";
+      break;
+    }
+    const double reference = tolerances.reference_force > 0
+                                 ? tolerances.reference_force
+                                 : std::abs(trial.pressure) * norm(trial.balance.pressure_force);
+    result.out_of_balance = norm(trial.balance.out_of_balance) / reference;
+    const bool volume_met = control.kind == Control::Kind::pressure ||
+                            std::abs(trial.volume) <= 1e-3 * std::abs(control.volume);
+    if (result.out_of_balance <= tolerances.force && volume_met &&
+        (last_motion <= tolerances.motion || result.out_of_balance <= 1e-3 * tolerances.force)) {
+      result.converged = true;
+      break;
+    }
+    if (result.iterations == settings_.most_iterations) {
+      result.reason = "no balance after " + std::to_string(result.iterations) + " iterations";
+      break;
+    }
+    const Correction correction = correct(trial, control, volume_gradient, reference);
+    if (!correction.valid) {
+      result.reason = "the stiffness is singular";
+      break;
+    }
+    step_along(committed, correction, now, trial);
+    last_motion = largest_motion(correction.change, model_.equations);
+    refresh();
+  }
+  result.place = std::move(trial.place);
+  result.pressure = trial.pressure;
+  result.balance = std::move(trial.balance);
+  return result;
+}
+
+}  // namespace halftool::solver

@@ -1,0 +1,87 @@
+#pragma once
+#include <Eigen/Core>
+#include <string>
+
+#include "solver/assembly/balance.hpp"
+#include "solver/assembly/linear_system.hpp"
+#include "solver/result.hpp"
+#include "solver/state.hpp"
+#include "solver/stepping/press_spec.hpp"
+
+namespace halftool::solver {
+
+/// What an increment is driven by: a pressure to reach, or a volume of fluid to displace with the pressure as unknown.
+struct Control {
+  enum class Kind { pressure, volume };
+  Kind kind = Kind::pressure;
+  double volume = 0;  ///< to displace in this increment [mm3], with Kind::volume
+};
+
+/// Where an increment starts from: predicted place and pressure.
+struct Guess {
+  SheetPlace place;
+  double pressure = 0;  ///< [MPa]; with Kind::pressure the pressure to reach
+};
+
+/// How the iteration ends.
+struct Tolerances {
+  double force = 1e-3;          ///< out-of-balance force over reference_force
+  double motion = 5e-3;         ///< largest nodal motion of the last correction [mm]
+  double reference_force = 0;   ///< [N]; 0: the pressure force of the trial
+};
+
+struct IncrementResult {
+  bool converged = false;
+  std::string reason;  ///< why not
+  SheetPlace place;
+  double pressure = 0;
+  double volume = 0;  ///< displaced in this increment [mm3]
+  Balance balance;    ///< in `place`, without stiffness
+  int iterations = 0;
+  double out_of_balance = 0;  ///< over the reference force
+};
+
+/// Newton iteration with line search for one increment. Owns the factorisation; adds what it spends to the record.
+class IncrementSolver {
+ public:
+  IncrementSolver(const SheetModel& model, const SolverSettings& settings, RunRecord& record);
+
+  /// @param volume_gradient  (equations) fluid volume displaced per unit motion, frozen; used with Kind::volume
+  IncrementResult solve(const SheetState& committed, const Guess& guess, const Loading& loading,
+                        const Control& control, const Eigen::VectorXd& volume_gradient,
+                        const Tolerances& tolerances);
+
+  /// Balance in a place, timed.
+  Balance evaluate(const SheetState& committed, const SheetPlace& place, const Loading& loading, bool want_stiffness);
+
+  /// Springs on single equations [N/mm] that pull to the committed place (rigid motions of the free part).
+  void hold(const Eigen::VectorXi& equations, double stiffness);
+
+  /// Displacement per unit pressure with the stiffness of a place; empty if that is not positive definite.
+  Eigen::VectorXd response_to_pressure(const SheetState& committed, const Loading& loading);
+
+  [[nodiscard]] const SparsityPattern& pattern() const { return pattern_; }
+  [[nodiscard]] const SheetModel& model() const { return model_; }
+  [[nodiscard]] const SolverSettings& settings() const { return settings_; }
+  [[nodiscard]] int threads() const { return threads_; }
+
+ private:
+  struct Trial;
+  struct Correction;
+  Correction correct(const Trial& trial, const Control& control, const Eigen::VectorXd& volume_gradient,
+                     double reference);
+  void step_along(const SheetState& committed, const Correction& correction, Loading loading, Trial& trial);
+  bool factorise(const Eigen::VectorXd& stiffness, double relative_out_of_balance);
+
+  const SheetModel& model_;
+  SolverSettings settings_;
+  RunRecord& record_;
+  SparsityPattern pattern_;
+  LinearSystem system_;
+  Eigen::VectorXd node_area_;  ///< (equations) of the node that an equation belongs to, 0 for edges [mm2]
+  Eigen::VectorXi held_;
+  double held_stiffness_ = 0;
+  int threads_ = 1;
+};
+
+}  // namespace halftool::solver

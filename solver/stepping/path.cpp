@@ -1,0 +1,120 @@
+#include "solver/stepping/path.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace halftool::solver {
+namespace {
+
+// Growth of the pressure allowed in an increment beside the relative one, so that folding can start from nothing.
+constexpr double kPressureOffset = 0.1;  // [MPa]
+// An accepted increment may exceed the aim by this factor; beyond it is repeated shorter.
+constexpr double kTolerance = 1.6;
+constexpr int kMostCuts = 12;
+// Pressure leads once this many increments in a row were limited by the pressure while the sheet hardly moved.
+constexpr int kStillIncrements = 3;
+constexpr double kStillMotion = 0.1;       // of the largest motion
+constexpr double kLeastPressureToLead = 1;  // [MPa]
+
+}  // namespace
+
+Path::Path(const Equations& equations, const SolverSettings& settings, double first_volume)
+    : equations_(&equations), settings_(settings), volume_step_(first_volume) {}
+
+double Path::pressure_limit(double pressure) const { return settings_.pressure_growth * pressure + kPressureOffset; }
+
+double Path::leading(const Leg& leg) const {
+  return kind_ == Control::Kind::pressure ? leg.pressure : leg.volume;
+}
+
+// Divided differences in the leading quantity over the last two increments.
+Guess Path::predict(const SheetState& committed, double step) const {
+  Guess guess{committed.place, committed.pressure};
+  const double s1 = leading(legs_[0]);
+  const double s2 = leading(legs_[1]);
+  if (legs_[0].change.size() == 0 || s1 <= 0 || step > 2.5 * s1) return guess;
+  Eigen::VectorXd change = legs_[0].change * (step / s1);
+  double pressure = legs_[0].pressure * (step / s1);
+  if (legs_[1].change.size() != 0 && s2 > 0) {
+    const double second = step * (step + s1) / (s1 + s2);
+    change += second * (legs_[0].change / s1 - legs_[1].change / s2);
+    pressure += second * (legs_[0].pressure / s1 - legs_[1].pressure / s2);
+  }
+  const double cap = 0.3 * committed.pressure + kPressureOffset;
+  guess.place = moved(committed.place, *equations_, change);
+  guess.pressure = committed.pressure + std::clamp(pressure, -cap, cap);
+  return guess;
+}
+
+Path::Attempt Path::next(const SheetState& committed, double target) const {
+  Attempt attempt;
+  attempt.control.kind = kind_;
+  const double limit = pressure_limit(committed.pressure);
+  if (kind_ == Control::Kind::pressure) {
+    const double step = std::min(target - committed.pressure, pressure_share_ * limit);
+    attempt.guess = predict(committed, step);
+    attempt.guess.pressure = committed.pressure + step;
+    return attempt;
+  }
+  attempt.control.volume = volume_step_;
+  attempt.guess = predict(committed, volume_step_);
+  if (attempt.guess.pressure >= target && target - committed.pressure <= limit) {
+    attempt.control.kind = Control::Kind::pressure;
+    attempt.guess.pressure = target;
+  }
+  return attempt;
+}
+
+bool Path::acceptable(const SheetState& committed, const IncrementResult& result, double target) const {
+  const double motion =
+      largest_motion(difference(result.place, committed.place, *equations_), *equations_);
+  return result.pressure <= target * (1 + 1e-9) && motion <= 1.1 * settings_.largest_motion &&
+         result.pressure - committed.pressure <= kTolerance * pressure_limit(committed.pressure);
+}
+
+void Path::choose_control(const Leg& leg, double motion, double limit) {
+  const bool still = motion < kStillMotion * settings_.largest_motion && leg.pressure > 0.4 * limit;
+  still_ = still ? still_ + 1 : 0;
+  if (kind_ == Control::Kind::volume && still_ >= kStillIncrements && legs_[0].pressure > 0) {
+    kind_ = Control::Kind::pressure;
+    pressure_share_ = 1;
+  }
+}
+
+void Path::accepted(const SheetState& committed, const IncrementResult& result) {
+  Leg leg{result.volume, result.pressure - committed.pressure,
+          difference(result.place, committed.place, *equations_)};
+  const double motion = largest_motion(leg.change, *equations_);
+  const double limit = pressure_limit(committed.pressure);
+  const double effort = result.iterations <= 6 ? 1.7 : result.iterations <= 12 ? 1.2 : 0.8;
+  const double room = std::min(settings_.largest_motion / std::max(motion, 1e-12),
+                               limit / std::max(leg.pressure, 1e-12));
+  const double factor = std::clamp(std::min(effort, room), 0.2, 1.7);
+  legs_[1] = std::move(legs_[0]);
+  legs_[0] = std::move(leg);
+  if (kind_ == Control::Kind::volume)
+    volume_step_ = std::abs(result.volume) * factor;
+  else
+    pressure_share_ = std::clamp(pressure_share_ * factor, 0.01, 1.0);
+  const bool led_by_volume = kind_ == Control::Kind::volume;
+  if (result.pressure > kLeastPressureToLead) choose_control(legs_[0], motion, limit);
+  if (led_by_volume && pressure_leads()) still_ = 0;
+  cuts_ = 0;
+}
+
+bool Path::cut() {
+  if (++cuts_ > kMostCuts) return false;
+  if (kind_ == Control::Kind::pressure) {
+    pressure_share_ *= 0.4;
+    if (cuts_ >= 3 && legs_[0].volume > 0) {  // something gives way: let the volume lead again
+      kind_ = Control::Kind::volume;
+      volume_step_ = 0.2 * legs_[0].volume;
+      still_ = 0;
+    }
+    return true;
+  }
+  volume_step_ *= 0.4;
+  return true;
+}
+
+}  // namespace halftool::solver

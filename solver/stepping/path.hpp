@@ -1,0 +1,52 @@
+#pragma once
+#include <Eigen/Core>
+#include <array>
+
+#include "solver/stepping/increment.hpp"
+
+namespace halftool::solver {
+
+/// Chooses how far the next increment goes and predicts where it ends, from the accepted increments before it.
+class Path {
+ public:
+  Path(const Equations& equations, const SolverSettings& settings, double first_volume);
+
+  /// What to try next from a state on the way to a target pressure.
+  struct Attempt {
+    Control control;
+    Guess guess;
+  };
+  [[nodiscard]] Attempt next(const SheetState& committed, double target) const;
+
+  /// @return true if the increment is small enough to be accepted: motion, growth of the pressure, target not passed
+  [[nodiscard]] bool acceptable(const SheetState& committed, const IncrementResult& result, double target) const;
+
+  /// Learns from an accepted increment.
+  void accepted(const SheetState& committed, const IncrementResult& result);
+  /// Shortens the next attempt after a rejected one. @return false: the increment is at its smallest
+  bool cut();
+
+  [[nodiscard]] bool pressure_leads() const { return kind_ == Control::Kind::pressure; }
+
+ private:
+  struct Leg {
+    double volume = 0;
+    double pressure = 0;
+    Eigen::VectorXd change;
+  };
+  [[nodiscard]] double pressure_limit(double pressure) const;
+  [[nodiscard]] double leading(const Leg& leg) const;
+  [[nodiscard]] Guess predict(const SheetState& committed, double step) const;
+  void choose_control(const Leg& leg, double motion, double limit);
+
+  const Equations* equations_;
+  SolverSettings settings_;
+  Control::Kind kind_ = Control::Kind::volume;
+  double volume_step_ = 0;    // next, with volume leading [mm3]
+  double pressure_share_ = 1;  // next, of the pressure limit, with pressure leading
+  int still_ = 0;              // increments in a row that the pressure limited
+  int cuts_ = 0;               // in a row
+  std::array<Leg, 2> legs_;    // last, last but one
+};
+
+}  // namespace halftool::solver
