@@ -1,8 +1,8 @@
 #pragma once
 #include <Eigen/Core>
-#include <vector>
 
 #include "solver/material/sheet_material.hpp"
+#include "solver/material/stress_update.hpp"
 
 namespace halftool::solver {
 
@@ -14,17 +14,19 @@ struct PointState {
 
 /// What drives a section: strains of the mid-surface and the fluid's and the tool's pressure on its faces.
 struct SectionStrain {
-  Eigen::Vector3d membrane = Eigen::Vector3d::Zero();   ///< Green-Lagrange [E11, E22, 2 E12] of the mid-surface
-  Eigen::Vector3d curvature = Eigen::Vector3d::Zero();  ///< [k11, k22, 2 k12] [1/mm], see the layer metric below
+  Eigen::Vector3d membrane =
+      Eigen::Vector3d::Zero();  ///< Green-Lagrange [E11, E22, 2 E12] of the mid-surface
+  Eigen::Vector3d curvature =
+      Eigen::Vector3d::Zero();  ///< [k11, k22, 2 k12] [1/mm], see the layer metric below
 };
 /// Quantities that are held fixed within an increment.
 struct SectionFrozen {
   double initial_thickness = 0;  ///< t0 [mm]; resultants are per reference area, dz0 = t0 dzeta
-  double thickness = 0;          ///< current t at the last accepted state [mm]; z = zeta t, -1/2 <= zeta <= 1/2
+  double thickness = 0;  ///< current t at the last accepted state [mm]; z = zeta t, -1/2 <= zeta <= 1/2
   Eigen::Vector3d inverse_metric{1, 1, 0};  ///< [A11, A22, A12] of A = (I + 2E)^-1 at the last accepted state
-  double outer_pressure = 0;  ///< on the pad face, zeta = +1/2 [MPa], >= 0
-  double inner_pressure = 0;  ///< on the tool face, zeta = -1/2 [MPa], >= 0
-  bool elastic = false;       ///< suppress plastic flow (verification of the elastic shell)
+  double outer_pressure = 0;                ///< on the pad face, zeta = +1/2 [MPa], >= 0
+  double inner_pressure = 0;                ///< on the tool face, zeta = -1/2 [MPa], >= 0
+  bool elastic = false;                     ///< suppress plastic flow (verification of the elastic shell)
 };
 
 /// Resultants are conjugate to (membrane, curvature): work per reference area = N . dE + M . dk.
@@ -32,22 +34,27 @@ struct SectionResponse {
   Eigen::Matrix<double, 6, 1> resultant;  ///< [N11, N22, N12 [N/mm], M11, M22, M12 [N]]
   Eigen::Matrix<double, 6, 6> tangent;    ///< consistent, symmetric
   double thickness_strain = 0;            ///< mean ln(t/t0) through the thickness, elastic part included
+  double elastic_energy = 0;              ///< stored, per reference area [N/mm], work of s33 included
+  double plastic_work =
+      0;  ///< dissipated since the virgin state, per reference area [N/mm]; a function of state
 };
 
 /// Strain and stress at a face or at the middle, for results.
 struct SectionPoint {
-  Eigen::Vector3d strain;  ///< logarithmic [11, 22, 2*12], material frame
-  Eigen::Vector3d stress;  ///< Kirchhoff [11, 22, 12] [MPa], conjugate to strain (includes the normal-stress part)
-  double normal_stress = 0;              ///< s33 [MPa]
-  double equivalent_plastic_strain = 0;  ///< of the nearest layer (faces: linear extrapolation, not below 0)
+  Eigen::Vector3d strain;    ///< logarithmic [11, 22, 2*12], material frame
+  Eigen::Vector3d stress;    ///< Kirchhoff [11, 22, 12] [MPa], conjugate to strain, s33 part included
+  double normal_stress = 0;  ///< s33 [MPa]
+  double equivalent_plastic_strain = 0;  ///< linear between and beyond layers, not below 0
   double von_mises = 0;                  ///< [MPa]
 };
 
-/// Elastic-plastic response of the sheet over its thickness: Gauss points, logarithmic strain (Miehe, Apel and
-/// Lambrecht 2002) of the layer metric C(z) = I + 2E - 2 z k + z^2 k A k, plane state with prescribed normal
-/// stress, linear between the faces from -inner_pressure to -outer_pressure.
+/// Elastic-plastic response of the sheet over its thickness: Gauss points, logarithmic strain (Miehe, Apel
+/// and Lambrecht 2002) of the layer metric C(z) = I + 2E - 2 z k + z^2 k A k, plane state with prescribed
+/// normal stress, linear between the faces from -inner_pressure to -outer_pressure.
 class Section {
  public:
+  /// @param n_points  Gauss points through the thickness, 1 to 99
+  /// @throws std::invalid_argument naming the value if a constant of the material or n_points is out of range
   Section(const SheetMaterial& material, int n_points);
 
   [[nodiscard]] int n_points() const { return static_cast<int>(zeta_.size()); }
@@ -56,16 +63,21 @@ class Section {
 
   /// @param committed  n_points states of the last accepted increment; not changed
   /// @param trial      n_points states of this increment, written
-  /// @return false if a layer's metric is not positive definite or its return map did not converge (the caller cuts)
+  /// @return false if a layer's metric is not positive definite or its return map did not converge (the
+  /// caller cuts)
   bool respond(const SectionStrain& strain, const SectionFrozen& frozen, const PointState* committed,
                PointState* trial, SectionResponse& response) const;
 
-  /// Strain and stress at zeta (-1/2 tool face, 0, +1/2 pad face), from accepted states.
+  /// Strain and stress at zeta (-1/2 tool face, 0, +1/2 pad face), from accepted states. The strain is exact.
+  /// The stress is linear through the two nearest layers, where elastic strain varies little while total and
+  /// plastic strain vary much, and is capped at the flow stress; it follows from the strain where both layers
+  /// are virgin.
   [[nodiscard]] SectionPoint sample(const SectionStrain& strain, const SectionFrozen& frozen,
                                     const PointState* accepted, double at_zeta) const;
 
  private:
   SheetMaterial material_;
+  PlaneModuli moduli_;
   Eigen::VectorXd zeta_;
   Eigen::VectorXd weight_;
 };

@@ -25,7 +25,8 @@ struct FlowStress {
 };
 FlowStress flow_stress(const Hardening& hardening, double equivalent_plastic_strain);
 
-/// True uniform strain of the tensile test: where slope equals stress (Considere). 0 if the sheet necks at yield.
+/// True uniform strain of the tensile test: where slope equals stress (Considere). 0 if the sheet necks at
+/// yield.
 double uniform_strain(const Hardening& hardening);
 
 /// The sheet: isotropic elasticity, von Mises yield, isotropic hardening.

@@ -1,0 +1,161 @@
+#pragma once
+#include <Eigen/Core>
+#include <cmath>
+
+#include "solver/material/hardening.hpp"
+#include "solver/material/plane_coordinates.hpp"
+
+namespace halftool::solver {
+
+/// Isotropic plane elasticity, diagonal in the coordinates of plane_coordinates.hpp: stress = [mean * e0,
+/// shear * e1, shear * e2] + [normal * s33, 0, 0].
+struct PlaneModuli {
+  double mean = 0;        ///< 2 E / (1 - nu) [MPa]
+  double shear = 0;       ///< 2 E / (1 + nu) [MPa]
+  double normal = 0;      ///< 2 nu / (1 - nu)
+  double compliance = 0;  ///< 1 / E [1/MPa]
+  double poisson = 0;     ///< nu / E [1/MPa]
+
+  PlaneModuli() = default;
+  PlaneModuli(double youngs_modulus, double poissons_ratio)
+      : mean(2 * youngs_modulus / (1 - poissons_ratio)),
+        shear(2 * youngs_modulus / (1 + poissons_ratio)),
+        normal(2 * poissons_ratio / (1 - poissons_ratio)),
+        compliance(1 / youngs_modulus),
+        poisson(poissons_ratio / youngs_modulus) {}
+};
+
+/// Stress at a point and how it follows the strain, in the coordinates of plane_coordinates.hpp.
+/// d stress / d strain = diag(mean, shear, shear) - normal normal^T.
+struct PointStress {
+  Eigen::Vector3d stress;          ///< [MPa], includes the part of the prescribed normal stress
+  double mean = 0, shear = 0;      ///< [MPa]
+  Eigen::Vector3d normal;          ///< [MPa^(1/2)]; zero while elastic
+  Eigen::Vector3d plastic_strain;  ///< at the end
+  double equivalent_plastic_strain = 0;
+  double flow_stress = 0;  ///< at the end [MPa]; 0 where plastic flow is suppressed
+
+  [[nodiscard]] Eigen::Matrix3d tangent() const {
+    Eigen::Matrix3d d = -normal * normal.transpose();
+    d.diagonal() += Eigen::Vector3d(mean, shear, shear);
+    return d;
+  }
+};
+
+/// Elastic answer to an elastic strain.
+inline PointStress elastic_stress(const PlaneModuli& moduli, const Eigen::Vector3d& strain,
+                                  const Eigen::Vector3d& plastic_strain, double equivalent_plastic_strain,
+                                  double normal_stress) {
+  const Eigen::Vector3d elastic = strain - plastic_strain;
+  PointStress out;
+  out.stress = {moduli.mean * elastic[0] + moduli.normal * normal_stress, moduli.shear * elastic[1],
+                moduli.shear * elastic[2]};
+  out.mean = moduli.mean;
+  out.shear = moduli.shear;
+  out.normal.setZero();
+  out.plastic_strain = plastic_strain;
+  out.equivalent_plastic_strain = equivalent_plastic_strain;
+  return out;
+}
+
+/// The plastic multiplier of the plane return map: the root of 1/sqrt((A/(sigma + a g))^2 + (B/(sigma + b
+/// g))^2) = 1 in g = increment of equivalent plastic strain, sigma = flow stress at committed + g. The left
+/// side is a concave, increasing function of two concave, increasing functions of g, so Newton's iterates
+/// from g = 0 (left of the root) approach the root from the left and never leave the bracket: no safeguard
+/// needed. With one of A, B zero and linear hardening the first step is exact.
+/// @param flow  flow stress at g = 0 on entry, at the root on return
+/// @return g, or a negative number if 60 iterations were not enough (input not finite)
+template <class Curve>
+double plastic_multiplier(const Curve& curve, double committed, double A, double a, double B, double b,
+                          FlowStress& flow) {
+  constexpr int kMaxIterations = 60;
+  double g = 0;
+  for (int iteration = 0; iteration < kMaxIterations; ++iteration) {
+    const double over_x = 1 / (flow.stress + a * g);
+    const double over_y = 1 / (flow.stress + b * g);
+    const double x = A * over_x;
+    const double y = B * over_y;
+    const double sum = x * x + y * y;
+    const double root = std::sqrt(sum);
+    // value = 1/root - 1; slope = sum^(-3/2) (x^2 (sigma' + a) / X + y^2 (sigma' + b) / Y)
+    const double slope =
+        (x * x * (flow.slope + a) * over_x + y * y * (flow.slope + b) * over_y) / (sum * root);
+    const double step = (1 - 1 / root) / slope;
+    g += step;
+    if (!(g >= 0)) g = 0;
+    flow = flow_stress(curve, committed + g);
+    if (std::abs(step) * slope < 1e-9) return g;  // quadratic: what is left is of order 1e-18
+  }
+  return -1;
+}
+
+/// Plane J2 plasticity with prescribed normal stress s33, implicit: Simo and Taylor (1986), Simo and Hughes
+/// (1998) ch. 3 for s33 = 0. Yield sees the deviator only, hence (s11 - s33, s22 - s33, s12); s33 is constant
+/// in a step.
+/// @param strain         logarithmic, [(11 + 22)/2, (11 - 22)/2, 12]
+/// @param plastic_strain of the last accepted state, same coordinates
+/// @param normal_stress  s33 [MPa]
+/// @return false if the return map did not converge (strain not finite)
+template <class Curve>
+bool update_stress(const PlaneModuli& moduli, const Curve& curve, const Eigen::Vector3d& strain,
+                   const Eigen::Vector3d& plastic_strain, double equivalent_plastic_strain,
+                   double normal_stress, PointStress& out) {
+  out = elastic_stress(moduli, strain, plastic_strain, equivalent_plastic_strain, normal_stress);
+  FlowStress flow = flow_stress(curve, equivalent_plastic_strain);
+  out.flow_stress = flow.stress;
+  const double trial_mean = out.stress[0] - 2 * normal_stress;
+  const double mean_part = 0.25 * trial_mean * trial_mean;
+  const double shear_part = 0.75 * (out.stress[1] * out.stress[1] + out.stress[2] * out.stress[2]);
+  const double equivalent2 = mean_part + shear_part;
+  if (equivalent2 <= flow.stress * flow.stress) return true;
+  if (!(equivalent2 < 1e300)) return false;
+
+  const double a = 0.25 * moduli.mean;   // E / (2 (1 - nu))
+  const double b = 0.75 * moduli.shear;  // 3 G
+  const double g = plastic_multiplier(curve, equivalent_plastic_strain, std::sqrt(mean_part), a,
+                                      std::sqrt(shear_part), b, flow);
+  if (!(g >= 0)) return false;
+
+  const double ratio = g / flow.stress;
+  const double shrink_mean = 1 / (1 + a * ratio);
+  const double shrink_shear = 1 / (1 + b * ratio);
+  const double mean = trial_mean * shrink_mean;
+  out.stress = {mean + 2 * normal_stress, out.stress[1] * shrink_shear, out.stress[2] * shrink_shear};
+  out.plastic_strain += ratio * Eigen::Vector3d(0.25 * mean, 0.75 * out.stress[1], 0.75 * out.stress[2]);
+  out.equivalent_plastic_strain += g;
+  out.flow_stress = flow.stress;
+
+  out.mean = moduli.mean * shrink_mean;
+  out.shear = moduli.shear * shrink_shear;
+  // Linearised consistency: d(ratio) = 2 (flow direction . d strain) / denominator.
+  const Eigen::Vector3d direction(0.5 * out.mean * mean, 1.5 * out.shear * out.stress[1],
+                                  1.5 * out.shear * out.stress[2]);
+  const double hardening = 2 * flow.stress * flow.stress * flow.slope / (1 - ratio * flow.slope);
+  const double denominator =
+      hardening + 0.125 * out.mean * mean * mean +
+      1.125 * out.shear * (out.stress[1] * out.stress[1] + out.stress[2] * out.stress[2]);
+  out.normal = direction / std::sqrt(2 * denominator);
+  return true;
+}
+
+/// ln(t/t0) at a point: elastic part of s33 and of the in-plane stress, and plastic incompressibility.
+inline double thickness_strain(const PlaneModuli& moduli, const PointStress& point, double normal_stress) {
+  return moduli.compliance * normal_stress - moduli.poisson * point.stress[0] - 2 * point.plastic_strain[0];
+}
+
+/// Stored elastic energy per volume, the part of s33 included [MPa].
+/// @param strain  total logarithmic strain, [(11 + 22)/2, (11 - 22)/2, 12]
+inline double elastic_energy(const PlaneModuli& moduli, const PointStress& point,
+                             const Eigen::Vector3d& strain, double normal_stress) {
+  const double through = moduli.compliance * normal_stress - moduli.poisson * point.stress[0];
+  return 0.5 * (point.stress.dot(strain - point.plastic_strain) + normal_stress * through);
+}
+
+/// Von Mises stress of a plane state with normal stress.
+/// @param stress  [11 + 22, 11 - 22, 2*12] [MPa]
+inline double von_mises(const Eigen::Vector3d& stress, double normal_stress) {
+  const double mean = stress[0] - 2 * normal_stress;
+  return std::sqrt(0.25 * mean * mean + 0.75 * (stress[1] * stress[1] + stress[2] * stress[2]));
+}
+
+}  // namespace halftool::solver
