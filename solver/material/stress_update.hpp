@@ -1,5 +1,6 @@
 #pragma once
 #include <Eigen/Core>
+#include <algorithm>
 #include <cmath>
 
 #include "solver/material/hardening.hpp"
@@ -73,18 +74,15 @@ double plastic_multiplier(const Curve& curve, double committed, double A, double
   for (int iteration = 0; iteration < kMaxIterations; ++iteration) {
     const double over_x = 1 / (flow.stress + a * g);
     const double over_y = 1 / (flow.stress + b * g);
-    const double x = A * over_x;
-    const double y = B * over_y;
-    const double sum = x * x + y * y;
-    const double root = std::sqrt(sum);
-    // value = 1/root - 1; slope = sum^(-3/2) (x^2 (sigma' + a) / X + y^2 (sigma' + b) / Y)
-    const double slope =
-        (x * x * (flow.slope + a) * over_x + y * y * (flow.slope + b) * over_y) / (sum * root);
-    const double step = (1 - 1 / root) / slope;
-    g += step;
-    if (!(g >= 0)) g = 0;
+    const double x2 = (A * over_x) * (A * over_x);
+    const double y2 = (B * over_y) * (B * over_y);
+    const double sum = x2 + y2;
+    // value = sum^(-1/2) - 1; slope = sum^(-3/2) (x^2 (sigma' + a) / X + y^2 (sigma' + b) / Y)
+    const double residual = std::sqrt(sum) - 1;
+    const double step = sum * residual / (x2 * (flow.slope + a) * over_x + y2 * (flow.slope + b) * over_y);
+    g = std::max(0.0, g + step);
     flow = flow_stress(curve, committed + g);
-    if (std::abs(step) * slope < 1e-9) return g;  // quadratic: what is left is of order 1e-18
+    if (std::abs(residual) < 1e-7) return g;  // quadratic: what is left is of the order of 1e-14
   }
   return -1;
 }
