@@ -75,3 +75,5 @@ BENCHMARK_CAPTURE(return_map, swift, SwiftHardening{530, 0.005, 0.2});
 BENCHMARK_CAPTURE(return_map, voce, VoceHardening{140.2, 330.2, 12.4});
 
 }  // namespace
+
+BENCHMARK_MAIN();
