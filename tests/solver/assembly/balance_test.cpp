@@ -1,0 +1,217 @@
+#include "solver/assembly/balance.hpp"
+
+#include <gtest/gtest.h>
+
+#include <Eigen/Geometry>
+#include <random>
+
+#include "tests/support/blank_of.hpp"
+#include "tests/support/finite_difference.hpp"
+
+namespace halftool::solver {
+namespace {
+
+constexpr int kLayers = 5;
+
+mesh::Blank small_blank() {
+  mesh::SurfaceMesh mesh;
+  const int n = 4;
+  std::mt19937 random(7);
+  std::uniform_real_distribution<double> shift(-0.2, 0.2);
+  mesh.nodes.resize(n * n, 3);
+  for (int i = 0; i < n; ++i)
+    for (int j = 0; j < n; ++j) {
+      const bool inside = i > 0 && i < n - 1 && j > 0 && j < n - 1;
+      mesh.nodes.row(i * n + j) << i + (inside ? shift(random) : 0), j + (inside ? shift(random) : 0), 0;
+    }
+  mesh.triangles.resize(2 * (n - 1) * (n - 1), 3);
+  int t = 0;
+  for (int i = 0; i + 1 < n; ++i)
+    for (int j = 0; j + 1 < n; ++j) {
+      const int a = i * n + j;
+      mesh.triangles.row(t++) << a, a + n, a + n + 1;
+      mesh.triangles.row(t++) << a, a + n + 1, a + 1;
+    }
+  mesh::Blank blank = test::blank_of(mesh, 0.5);
+  test::mark_border(blank, 0, 0, mesh::EdgeKind::symmetry_x);
+  return blank;
+}
+
+SheetMaterial soft_aluminium() {
+  SheetMaterial material;
+  material.youngs_modulus = 70000;
+  material.poissons_ratio = 0.33;
+  material.hardening = SwiftHardening{200, 0.002, 0.2};
+  return material;
+}
+
+// A flat tool that the sheet has been pressed into a little, wide enough for every test point.
+mesh::ToolSurface flat_tool(double height) {
+  mesh::SurfaceMesh mesh;
+  mesh.nodes.resize(4, 3);
+  mesh.nodes << -50, -50, height, 50, -50, height, 50, 50, height, -50, 50, height;
+  mesh.triangles.resize(2, 3);
+  mesh.triangles << 0, 1, 2, 0, 2, 3;
+  mesh::Points normals(6, 3);
+  normals.rowwise() = Eigen::RowVector3d::UnitZ();
+  return {mesh, normals};
+}
+
+struct Patch {
+  SheetModel model = make_model(small_blank(), soft_aluminium(), kLayers, true);
+  SparsityPattern pattern{model.triangle_equations, model.equations.count};
+  SheetState committed = initial_state(model);
+
+  [[nodiscard]] SheetPlace shaken(const SheetPlace& place, double size, unsigned seed) const {
+    std::mt19937 random(seed);
+    std::normal_distribution<double> normal(0, size);
+    Eigen::VectorXd change(model.equations.count);
+    for (double& value : change) value = normal(random);
+    return moved(place, model.equations, change);
+  }
+
+  [[nodiscard]] Balance at(const SheetPlace& place, const Loading& loading, bool want_stiffness, int threads = 1) const {
+    return balance(model, pattern, committed, place, loading, want_stiffness, threads);
+  }
+
+  // Takes a shaken state over, so that frames, thickness and metric are not those of the flat blank.
+  void bend_and_accept(const Loading& loading) {
+    SheetPlace place = committed.place;
+    for (Eigen::Index i = 0; i < place.positions.rows(); ++i)
+      place.positions(i, 2) += 0.05 * place.positions(i, 0) * place.positions(i, 0);
+    place = shaken(place, 2e-3, 3);
+    committed = accept(model, committed, place, at(place, loading, false), loading.pressure);
+  }
+};
+
+Eigen::MatrixXd dense_stiffness(const Patch& patch, const Balance& balance) {
+  const int n = patch.model.equations.count;
+  Eigen::MatrixXd k(n, n);
+  for (int i = 0; i < n; ++i)
+    k.col(i) = patch.pattern.multiply(balance.stiffness, Eigen::VectorXd::Unit(n, i));
+  return k;
+}
+
+Eigen::MatrixXd jacobian(const Patch& patch, const SheetPlace& place, const Loading& loading) {
+  const int n = patch.model.equations.count;
+  const auto balance_after = [&](const Eigen::VectorXd& change) {
+    return patch.at(moved(place, patch.model.equations, change), loading, false).out_of_balance;
+  };
+  return test::difference_jacobian(balance_after, Eigen::VectorXd::Zero(n), Eigen::VectorXd::Constant(n, 2e-6));
+}
+
+// The stiffness is the symmetric part of the true Jacobian (the follower pressure is unsymmetric at free edges).
+void expect_stiffness(const Patch& patch, const SheetPlace& place, const Loading& loading) {
+  const Eigen::MatrixXd k = dense_stiffness(patch, patch.at(place, loading, true));
+  const Eigen::MatrixXd j = jacobian(patch, place, loading);
+  const Eigen::MatrixXd symmetric = 0.5 * (j + j.transpose());
+  EXPECT_LT((k - symmetric).norm(), 1e-6 * symmetric.norm());
+}
+
+// The terms that carry a load are small beside the membrane stiffness: compared alone, by differences in the load.
+void expect_load_stiffness(const Patch& patch, const SheetPlace& place, const Loading& with, const Loading& without) {
+  const Eigen::MatrixXd k =
+      dense_stiffness(patch, patch.at(place, with, true)) - dense_stiffness(patch, patch.at(place, without, true));
+  const Eigen::MatrixXd j = jacobian(patch, place, with) - jacobian(patch, place, without);
+  const Eigen::MatrixXd symmetric = 0.5 * (j + j.transpose());
+  ASSERT_GT(symmetric.norm(), 0);
+  EXPECT_LT((k - symmetric).norm(), 1e-5 * symmetric.norm());
+}
+
+Loading pressed(double pressure) {
+  Loading loading;
+  loading.pressure = pressure;
+  loading.normal_pressure = pressure;
+  loading.contact = {5e3, 0, 1e-3};
+  return loading;
+}
+
+TEST(Balance, MetalStiffnessMatchesFiniteDifference) {
+  Patch patch;
+  patch.bend_and_accept(pressed(0));
+  expect_stiffness(patch, patch.shaken(patch.committed.place, 1e-3, 11), pressed(0));
+}
+
+TEST(Balance, NormalStressKeepsTheStiffnessConsistent) {
+  Patch patch;
+  patch.bend_and_accept(pressed(30));
+  Loading loading = pressed(0);
+  loading.normal_pressure = 45;
+  expect_stiffness(patch, patch.shaken(patch.committed.place, 1e-3, 11), loading);
+}
+
+TEST(Balance, PressureStiffnessMatchesFiniteDifference) {
+  Patch patch;
+  patch.bend_and_accept(pressed(10));
+  Loading with = pressed(500);
+  Loading without = pressed(0);
+  with.normal_stress = without.normal_stress = false;
+  with.edges_loaded = without.edges_loaded = false;
+  expect_load_stiffness(patch, patch.shaken(patch.committed.place, 1e-4, 5), with, without);
+}
+
+TEST(Balance, CutEdgeStiffnessMatchesFiniteDifference) {
+  Patch patch;
+  patch.bend_and_accept(pressed(10));
+  Loading with = pressed(500);
+  Loading without = with;
+  without.edges_loaded = false;
+  expect_load_stiffness(patch, patch.shaken(patch.committed.place, 1e-4, 5), with, without);
+}
+
+TEST(Balance, ContactStiffnessMatchesFiniteDifference) {
+  Patch patch;
+  patch.bend_and_accept(pressed(0));
+  const mesh::ToolSurface tool = flat_tool(0.3);  // part of the bent sheet stands clear, part is well inside
+  Loading with = pressed(0);
+  with.tool = &tool;
+  const SheetPlace place = patch.shaken(patch.committed.place, 1e-4, 5);
+  ASSERT_LT(patch.at(place, with, false).smallest_gap, -0.01);
+  expect_load_stiffness(patch, place, with, pressed(0));
+}
+
+TEST(Balance, SameBitsForAnyNumberOfThreads) {
+  Patch patch;
+  patch.bend_and_accept(pressed(10));
+  const mesh::ToolSurface tool = flat_tool(0.3);
+  Loading loading = pressed(10);
+  loading.tool = &tool;
+  loading.contact.friction = 0.1;
+  const Balance one = patch.at(patch.committed.place, loading, true, 1);
+  const Balance three = patch.at(patch.committed.place, loading, true, 3);
+  EXPECT_EQ(one.out_of_balance, three.out_of_balance);
+  EXPECT_EQ(one.stiffness, three.stiffness);
+}
+
+TEST(Balance, UniformPressureOnAFlatSheetPushesItsArea) {
+  Patch patch;
+  Loading loading = pressed(2);
+  loading.edges_loaded = false;
+  const Balance balance = patch.at(patch.committed.place, loading, false);
+  EXPECT_NEAR(balance.fluid_resultant.z(), -2 * 9.0, 1e-12);
+  EXPECT_NEAR(balance.fluid_resultant.x(), 0, 1e-12);
+}
+
+// A plate squeezed by the same pressure on the pad face, the tool face and the cut edges is in hydrostatic stress: it
+// must neither yield nor bulge at any pressure.
+TEST(Balance, AllRoundPressureDoesNotYield) {
+  Patch patch;
+  const mesh::ToolSurface tool = flat_tool(-0.25);
+  Loading loading = pressed(400);
+  loading.tool = &tool;
+  loading.contact.stiffness = 1e5;
+  SheetState& state = patch.committed;
+  state.pressure = 400;
+  for (TriangleMemory& memory : state.memory) memory.contact_pressure = 400;
+  state.place.positions.col(2).array() -= 400 / loading.contact.stiffness;
+  const double nu = 0.33;
+  const double squeeze = -400 * (1 - 2 * nu) / 70000;
+  for (int i : {0, 1}) state.place.positions.col(i) *= std::sqrt(1 + 2 * (std::exp(2 * squeeze) - 1) / 2);
+  const Balance balance = patch.at(state.place, loading, false);
+  ASSERT_TRUE(balance.valid);
+  EXPECT_EQ(balance.plastic_work, 0);
+  EXPECT_LT(balance.out_of_balance.lpNorm<Eigen::Infinity>(), 2e-3 * 400 * 0.5);
+}
+
+}  // namespace
+}  // namespace halftool::solver
