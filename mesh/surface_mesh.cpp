@@ -1,5 +1,6 @@
 #include "mesh/surface_mesh.hpp"
 
+#include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
