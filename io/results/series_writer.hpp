@@ -1,0 +1,38 @@
+#pragma once
+#include <filesystem>
+#include <string>
+
+#include "io/results/write_error.hpp"
+#include "mesh/surface_mesh.hpp"
+#include "solver/result.hpp"
+
+namespace halftool::io {
+
+/// Writes states one after another as NAME/step_0001.vtu, ... and after each the index NAME.pvd, so that a
+/// run that is killed leaves a series that opens. Fields are stored in single precision.
+class SeriesWriter {
+ public:
+  /// @param folder     the result folder; NAME is made inside it
+  /// @param name       of the index and of the folder of the steps
+  /// @param triangles  (n_triangles, 3), kept by copy
+  /// @throws WriteError
+  SeriesWriter(std::filesystem::path folder, std::string name, mesh::Triangles triangles);
+
+  /// Adds one state. `time` orders the series: pressing counts increments, so the series plays evenly; the
+  /// pressure of each state stands in its field data.
+  /// @throws WriteError
+  void add(double time, const solver::SheetFields& fields);
+
+  [[nodiscard]] int count() const { return count_; }
+
+ private:
+  void write_index() const;
+
+  std::filesystem::path folder_;
+  std::string name_;
+  mesh::Triangles triangles_;
+  std::string entries_;
+  int count_ = 0;
+};
+
+}  // namespace halftool::io

@@ -1,0 +1,119 @@
+#pragma once
+#include <Eigen/Core>
+#include <filesystem>
+#include <iosfwd>
+#include <limits>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "io/results/write_error.hpp"
+#include "solver/result.hpp"
+
+namespace halftool::io {
+
+/// How the job ended; the program's exit code follows from it.
+enum class Outcome {
+  done,           ///< computed to the end, no limit passed
+  limit_passed,   ///< computed to the end, a limit passed
+  not_completed,  ///< the computation stopped short; what was reached is kept
+  stopped         ///< by the user
+};
+
+/// The word that the summary uses: "done", "limit passed", "not completed", "stopped".
+std::string outcome_word(Outcome outcome);
+
+/// A value and where on the part it stands.
+struct Extreme {
+  double value = std::numeric_limits<double>::quiet_NaN();
+  Eigen::Vector3d at = Eigen::Vector3d::Constant(std::numeric_limits<double>::quiet_NaN());  ///< [mm]
+};
+
+/// Angle through which a flange is folded out of the web; the released one is smaller where the flange opens.
+struct FlangeAngle {
+  std::string name;
+  double formed = 0;    ///< at full pressure [rad]
+  double released = 0;  ///< after release [rad]
+};
+
+/// Distance of the released part from the formed one after the best fit.
+struct ReleaseFit {
+  double rms = 0;                                        ///< [mm]
+  double largest = 0;                                    ///< [mm]
+  Eigen::Vector3d largest_at = Eigen::Vector3d::Zero();  ///< on the formed part [mm]
+};
+
+struct PhaseTime {
+  std::string name;    ///< "tool", "blank", "forming", ...
+  double seconds = 0;  ///< wall clock
+};
+
+struct MeshCounts {
+  int nodes = 0;
+  int triangles = 0;
+  int unknowns = 0;
+  int tool_facets = 0;
+  double smallest_angle = 0;  ///< of a triangle of the blank [rad]
+  double finest = 0;          ///< shortest edge [mm]
+  double coarsest = 0;        ///< longest edge [mm]
+};
+
+/// Everything that a finished (or broken off) job has to say, filled by the caller. Values that were not
+/// reached stay NaN or empty: they are `null` in the file and left out on the console.
+struct Summary {
+  std::string version;  ///< of halftool
+  std::string case_title;
+  std::string case_file;
+  Outcome outcome = Outcome::done;
+  std::string reason;  ///< why the job did not complete, or which limit was passed
+
+  std::string material;
+  double initial_thickness = 0;  ///< [mm]
+  double peak_pressure = 0;      ///< asked for [MPa]
+  double reached_pressure = 0;   ///< [MPa]
+
+  Extreme thinning;        ///< largest (t0 - t)/t0
+  Extreme thickening;      ///< largest (t - t0)/t0, zero or more
+  Extreme major_strain;    ///< largest true strain of the mid-surface
+  Extreme face_strain;     ///< largest true strain of either face
+  Extreme plastic_strain;  ///< largest equivalent plastic strain of mid-surface and faces
+  Extreme limit_share;     ///< largest share of the forming limit
+  std::string limit_name;  ///< which forming limit, and its source
+
+  std::vector<FlangeAngle> flanges;
+  std::optional<ReleaseFit> fit;
+
+  solver::RunRecord record;
+  std::vector<PhaseTime> phases;
+  double peak_memory = std::numeric_limits<double>::quiet_NaN();  ///< resident [MB]
+  MeshCounts mesh;
+
+  std::vector<std::string> warnings;
+  std::vector<std::string> cautions;
+  std::string credential;  ///< one line: where the numbers behind the result come from
+};
+
+// Derived numbers, one definition for file, console and tests.
+
+/// (tool + held + fluid force along the press axis) over the fluid force: the balance sheet of the dwell.
+/// Reactions are those of the tool and the clamps on the sheet, the fluid force that of the fluid.
+double force_imbalance(const solver::RunRecord& record);
+/// Work of the crutches over the work of the fluid.
+double regularisation_share(const solver::RunRecord& record);
+/// Largest penetration over the initial thickness.
+double penetration_share(const Summary& summary);
+double total_seconds(const Summary& summary);
+/// Share of the solver's time outside factorisation, solve and element work.
+double overhead_share(const solver::RunRecord& record);
+
+/// Writes the summary as JSON, keys as in summary_keys_markdown(). The file appears only when it is complete.
+/// @throws WriteError
+void write_summary(const std::filesystem::path& path, const Summary& summary);
+
+/// The same content for a person.
+void print_summary(std::ostream& out, const Summary& summary);
+
+/// Table of every key of summary.json: key, unit, meaning. It is made from the table that writes the file.
+std::string summary_keys_markdown();
+
+}  // namespace halftool::io

@@ -1,0 +1,216 @@
+// The one place that knows the keys of summary.json: a table of key, unit, meaning and value, from which both
+// the file and its documentation are made.
+#include <fmt/format.h>
+
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <numbers>
+
+#include "io/results/summary.hpp"
+
+namespace halftool::io {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+struct Key {
+  const char* path;  ///< dots open objects
+  const char* unit;
+  const char* meaning;
+  Json (*value)(const Summary& s);
+};
+
+double degrees(double radians) {
+  return radians * 180 / std::numbers::pi;
+}
+double joules(double newton_millimetres) {
+  return newton_millimetres / 1000;
+}
+Json place(const Eigen::Vector3d& at) {
+  return Json::array({at.x(), at.y(), at.z()});
+}
+
+Json flange_list(const Summary& s) {
+  Json list = Json::array();
+  for (const FlangeAngle& flange : s.flanges)
+    list.push_back({{"name", flange.name},
+                    {"formed_deg", degrees(flange.formed)},
+                    {"released_deg", degrees(flange.released)},
+                    {"springback_deg", degrees(flange.released - flange.formed)}});
+  return list;
+}
+
+Json phase_times(const Summary& s) {
+  Json object = Json::object();
+  for (const PhaseTime& phase : s.phases) object[phase.name] = phase.seconds;
+  return object;
+}
+
+Json fit_value(const Summary& s, double ReleaseFit::*member) {
+  return s.fit ? Json((*s.fit).*member) : Json();
+}
+
+using S = const Summary&;
+const Key keys_of_job[] = {
+    {"format", "", "version of this list of keys; raised when a key changes its meaning or goes",
+     [](S) -> Json { return 1; }},
+    {"halftool_version", "", "version of the program", [](S s) -> Json { return s.version; }},
+    {"case.title", "", "title of the case", [](S s) -> Json { return s.case_title; }},
+    {"case.file", "", "case file", [](S s) -> Json { return s.case_file; }},
+    {"outcome", "", "`done`, `limit passed`, `not completed` or `stopped`",
+     [](S s) -> Json { return outcome_word(s.outcome); }},
+    {"reason", "", "why the job did not complete or which limit was passed; empty when done",
+     [](S s) -> Json { return s.reason; }},
+    {"credential", "", "where the numbers behind the result come from",
+     [](S s) -> Json { return s.credential; }},
+    {"sheet.material", "", "name of the material", [](S s) -> Json { return s.material; }},
+    {"sheet.thickness_mm", "mm", "thickness of the flat blank",
+     [](S s) -> Json { return s.initial_thickness; }},
+    {"pressure.peak_mpa", "MPa", "pressure asked for", [](S s) -> Json { return s.peak_pressure; }},
+    {"pressure.reached_mpa", "MPa", "pressure reached", [](S s) -> Json { return s.reached_pressure; }},
+};
+const Key keys_of_part[] = {
+    {"thinning.worst", "-", "largest (t0 - t)/t0", [](S s) -> Json { return s.thinning.value; }},
+    {"thinning.at_mm", "mm", "place of it, [x, y, z]", [](S s) -> Json { return place(s.thinning.at); }},
+    {"thickening.worst", "-", "largest (t - t0)/t0", [](S s) -> Json { return s.thickening.value; }},
+    {"thickening.at_mm", "mm", "place of it", [](S s) -> Json { return place(s.thickening.at); }},
+    {"strain.major_mid", "-", "largest true strain of the mid-surface",
+     [](S s) -> Json { return s.major_strain.value; }},
+    {"strain.major_mid_at_mm", "mm", "place of it", [](S s) -> Json { return place(s.major_strain.at); }},
+    {"strain.major_face", "-", "largest true strain of either face",
+     [](S s) -> Json { return s.face_strain.value; }},
+    {"strain.major_face_at_mm", "mm", "place of it", [](S s) -> Json { return place(s.face_strain.at); }},
+    {"strain.plastic", "-", "largest equivalent plastic strain",
+     [](S s) -> Json { return s.plastic_strain.value; }},
+    {"strain.plastic_at_mm", "mm", "place of it", [](S s) -> Json { return place(s.plastic_strain.at); }},
+    {"limit_share.worst", "-",
+     "largest major strain over the forming limit on the same path; above 1 the limit is passed",
+     [](S s) -> Json { return s.limit_share.value; }},
+    {"limit_share.at_mm", "mm", "place of it", [](S s) -> Json { return place(s.limit_share.at); }},
+    {"limit_share.limit", "", "the forming limit and its source", [](S s) -> Json { return s.limit_name; }},
+    {"flanges", "deg",
+     "list of `name`, `formed_deg`, `released_deg`, `springback_deg` (released minus formed) of the fold "
+     "angle; below zero the flange opens",
+     flange_list},
+    {"release_fit.rms_mm", "mm",
+     "distance of the released part from the formed one after the best fit, root mean square",
+     [](S s) { return fit_value(s, &ReleaseFit::rms); }},
+    {"release_fit.largest_mm", "mm", "the largest such distance",
+     [](S s) { return fit_value(s, &ReleaseFit::largest); }},
+    {"release_fit.largest_at_mm", "mm", "place of it on the formed part",
+     [](S s) { return s.fit ? place(s.fit->largest_at) : Json(); }},
+};
+const Key keys_of_balance[] = {
+    {"balance.fluid_force_n", "N", "force of the fluid along the press axis at the end of the dwell",
+     [](S s) -> Json { return s.record.pressure_force_z; }},
+    {"balance.tool_force_n", "N", "force of the tool on the sheet along the press axis",
+     [](S s) -> Json { return s.record.tool_force_z; }},
+    {"balance.held_force_n", "N", "force of clamped edges on the sheet along the press axis",
+     [](S s) -> Json { return s.record.held_force_z; }},
+    {"balance.imbalance", "-", "sum of the three over the force of the fluid",
+     [](S s) -> Json { return force_imbalance(s.record); }},
+    {"balance.out_of_balance", "-", "largest component of the residual over the norm of the pressure force",
+     [](S s) -> Json { return s.record.out_of_balance; }},
+    {"balance.support_reaction_n", "N", "largest reaction of the six supports after release",
+     [](S s) -> Json { return s.record.support_reaction; }},
+    {"contact.largest_penetration_mm", "mm", "deepest penetration of sheet into tool at full pressure",
+     [](S s) -> Json { return s.record.largest_penetration; }},
+    {"contact.penetration_over_thickness", "-", "the same over the thickness of the blank",
+     [](S s) -> Json { return penetration_share(s); }},
+    {"work.fluid_j", "J", "work of the fluid up to the end of the dwell",
+     [](S s) -> Json { return joules(s.record.external_work); }},
+    {"work.plastic_j", "J", "plastic work", [](S s) -> Json { return joules(s.record.plastic_work); }},
+    {"work.friction_j", "J", "work of friction", [](S s) -> Json { return joules(s.record.friction_work); }},
+    {"work.regularisation_j", "J", "work of viscosity or any other crutch",
+     [](S s) -> Json { return joules(s.record.regularisation_work); }},
+    {"work.regularisation_share", "-", "the same over the work of the fluid",
+     [](S s) -> Json { return regularisation_share(s.record); }},
+};
+const Key keys_of_run[] = {
+    {"run.increments", "", "accepted increments to full pressure",
+     [](S s) -> Json { return s.record.increments; }},
+    {"run.cuts", "", "increments that were rejected and cut", [](S s) -> Json { return s.record.cuts; }},
+    {"run.iterations", "", "Newton iterations to full pressure, cut attempts included",
+     [](S s) -> Json { return s.record.iterations; }},
+    {"run.iterations_dwell", "", "Newton iterations of the dwell",
+     [](S s) -> Json { return s.record.iterations_dwell; }},
+    {"run.iterations_release", "", "Newton iterations of the release",
+     [](S s) -> Json { return s.record.iterations_release; }},
+    {"run.factorisations", "", "factorisations of the tangent",
+     [](S s) -> Json { return s.record.factorisations; }},
+    {"run.indefinite_factorisations", "", "of these, with a tangent that was not positive definite",
+     [](S s) -> Json { return s.record.indefinite_factorisations; }},
+    {"run.line_search_evaluations", "", "residuals evaluated by the line search",
+     [](S s) -> Json { return s.record.line_search_evaluations; }},
+    {"time.total_s", "s", "wall time of all phases", [](S s) -> Json { return total_seconds(s); }},
+    {"time.phases_s", "s", "wall time of each phase by its name", phase_times},
+    {"time.solver.factor_s", "s", "in factorisation", [](S s) -> Json { return s.record.seconds_factor; }},
+    {"time.solver.solve_s", "s", "in forward and backward substitution",
+     [](S s) -> Json { return s.record.seconds_solve; }},
+    {"time.solver.element_s", "s", "in element work", [](S s) -> Json { return s.record.seconds_element; }},
+    {"time.solver.contact_s", "s", "in contact search and forces",
+     [](S s) -> Json { return s.record.seconds_contact; }},
+    {"time.solver.other_s", "s", "in the rest of the solver",
+     [](S s) -> Json { return s.record.seconds_other; }},
+    {"time.solver.overhead_share", "-", "share of solver time outside factorisation, solve and element work",
+     [](S s) -> Json { return overhead_share(s.record); }},
+    {"memory.peak_mb", "MB", "peak resident memory", [](S s) -> Json { return s.peak_memory; }},
+    {"mesh.nodes", "", "nodes of the blank", [](S s) -> Json { return s.mesh.nodes; }},
+    {"mesh.triangles", "", "triangles of the blank", [](S s) -> Json { return s.mesh.triangles; }},
+    {"mesh.unknowns", "", "equations", [](S s) -> Json { return s.mesh.unknowns; }},
+    {"mesh.tool_facets", "", "facets of the tool half", [](S s) -> Json { return s.mesh.tool_facets; }},
+    {"mesh.smallest_angle_deg", "deg", "smallest angle of a triangle of the blank",
+     [](S s) -> Json { return degrees(s.mesh.smallest_angle); }},
+    {"mesh.finest_mm", "mm", "shortest edge of the blank's mesh", [](S s) -> Json { return s.mesh.finest; }},
+    {"mesh.coarsest_mm", "mm", "longest edge of the blank's mesh",
+     [](S s) -> Json { return s.mesh.coarsest; }},
+    {"warnings", "", "list of what the engineer should know about this result",
+     [](S s) -> Json { return s.warnings; }},
+    {"cautions", "", "list of cautions on the use of the result and of the press",
+     [](S s) -> Json { return s.cautions; }},
+};
+
+template <class Visit>
+void for_each_key(Visit visit) {
+  for (const Key& key : keys_of_job) visit(key);
+  for (const Key& key : keys_of_part) visit(key);
+  for (const Key& key : keys_of_balance) visit(key);
+  for (const Key& key : keys_of_run) visit(key);
+}
+
+Json to_json(const Summary& summary) {
+  Json root = Json::object();
+  for_each_key([&](const Key& key) {
+    Json* node = &root;
+    std::string path = key.path;
+    for (std::size_t dot = path.find('.'); dot != std::string::npos; dot = path.find('.')) {
+      node = &(*node)[path.substr(0, dot)];
+      path.erase(0, dot + 1);
+    }
+    (*node)[path] = key.value(summary);
+  });
+  return root;
+}
+
+}  // namespace
+
+void write_summary(const std::filesystem::path& path, const Summary& summary) {
+  const std::filesystem::path part = path.string() + ".part";
+  std::ofstream out(part, std::ios::binary);
+  // Text that is not UTF-8 (a file name, say) is replaced rather than refused: the result must not be lost.
+  out << to_json(summary).dump(2, ' ', false, Json::error_handler_t::replace) << '\n';
+  out.close();
+  if (!out) throw WriteError(path, "the file cannot be written");
+  std::error_code trouble;
+  std::filesystem::rename(part, path, trouble);
+  if (trouble) throw WriteError(path, trouble.message());
+}
+
+std::string summary_keys_markdown() {
+  std::string text = "| key | unit | meaning |\n|---|---|---|\n";
+  for_each_key(
+      [&](const Key& key) { text += fmt::format("| `{}` | {} | {} |\n", key.path, key.unit, key.meaning); });
+  return text;
+}
+
+}  // namespace halftool::io

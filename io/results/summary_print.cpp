@@ -1,0 +1,143 @@
+#include <fmt/format.h>
+
+#include <cmath>
+#include <numbers>
+#include <ostream>
+
+#include "io/results/summary.hpp"
+
+namespace halftool::io {
+namespace {
+
+constexpr double psi_per_mpa = 145.03773773;  // 1 psi = 6894.757293 Pa (exact inch and pound-force)
+
+double degrees(double radians) {
+  return radians * 180 / std::numbers::pi;
+}
+
+std::string both_pressures(double mpa) {
+  return fmt::format("{:.4g} MPa ({:.0f} psi)", mpa, mpa * psi_per_mpa);
+}
+
+std::string at(const Extreme& extreme) {
+  if (!extreme.at.allFinite()) return "";
+  return fmt::format("  at ({:.1f}, {:.1f}, {:.1f}) mm", extreme.at.x(), extreme.at.y(), extreme.at.z());
+}
+
+/// One line "  label    value"; the labels form a column.
+void line(std::ostream& out, const std::string& label, const std::string& value) {
+  if (value.empty()) return;
+  out << fmt::format("  {:<24}{}\n", label, value);
+}
+
+void print_part(std::ostream& out, const Summary& s) {
+  if (std::isnan(s.thinning.value)) return;
+  out << "\nFormed part\n";
+  const auto percent = [&](const char* label, const Extreme& extreme) {
+    if (!std::isnan(extreme.value))
+      line(out, label, fmt::format("{:6.2f} %{}", 100 * extreme.value, at(extreme)));
+  };
+  const auto strain = [&](const char* label, const Extreme& extreme) {
+    if (!std::isnan(extreme.value)) line(out, label, fmt::format("{:8.4f}{}", extreme.value, at(extreme)));
+  };
+  percent("thinning", s.thinning);
+  percent("thickening", s.thickening);
+  strain("strain, mid-surface", s.major_strain);
+  strain("strain, faces", s.face_strain);
+  strain("plastic strain", s.plastic_strain);
+  percent("share of forming limit", s.limit_share);
+  if (!s.limit_name.empty()) line(out, "forming limit", s.limit_name);
+}
+
+void print_release(std::ostream& out, const Summary& s) {
+  if (s.flanges.empty() && !s.fit) return;
+  out << "\nReleased part\n";
+  if (!s.flanges.empty())
+    out << fmt::format("  {:<24}{:>12}{:>12}{:>12}\n", "flange", "formed", "released", "springback");
+  for (const FlangeAngle& flange : s.flanges)
+    out << fmt::format("  {:<24}{:>8.2f} deg{:>8.2f} deg{:>+8.2f} deg\n", flange.name, degrees(flange.formed),
+                       degrees(flange.released), degrees(flange.released - flange.formed));
+  if (!s.fit) return;
+  line(out, "distance from formed", fmt::format("{:.3f} mm root mean square, after best fit", s.fit->rms));
+  line(out, "largest distance", fmt::format("{:.3f} mm{}", s.fit->largest, at({0, s.fit->largest_at})));
+}
+
+void print_trust(std::ostream& out, const Summary& s) {
+  const solver::RunRecord& r = s.record;
+  if (r.pressure_force_z == 0) return;  // the dwell was not reached
+  out << "\nHow far to trust the computation\n";
+  line(out, "force of the fluid", fmt::format("{:.1f} kN along the press axis", r.pressure_force_z / 1000));
+  line(out, "force of the tool", fmt::format("{:.1f} kN", r.tool_force_z / 1000));
+  if (r.held_force_z != 0)
+    line(out, "force of clamped edges", fmt::format("{:.1f} kN", r.held_force_z / 1000));
+  if (!std::isnan(force_imbalance(r)))
+    line(out, "imbalance", fmt::format("{:.4f} %", 100 * force_imbalance(r)));
+  line(out, "out-of-balance force", fmt::format("{:.1e} of the pressure force", r.out_of_balance));
+  line(out, "supports after release", fmt::format("{:.1e} N", r.support_reaction));
+  line(
+      out, "penetration",
+      fmt::format("{:.5f} mm, {:.3f} % of the thickness", r.largest_penetration, 100 * penetration_share(s)));
+  line(out, "work",
+       fmt::format("fluid {:.2f} J, plastic {:.2f} J, friction {:.2f} J", r.external_work / 1000,
+                   r.plastic_work / 1000, r.friction_work / 1000));
+  line(out, "regularisation",
+       fmt::format("{:.4f} J{}", r.regularisation_work / 1000,
+                   std::isnan(regularisation_share(r))
+                       ? ""
+                       : fmt::format(", {:.3f} % of the fluid's work", 100 * regularisation_share(r))));
+}
+
+void print_effort(std::ostream& out, const Summary& s) {
+  const solver::RunRecord& r = s.record;
+  out << "\nEffort\n";
+  line(out, "mesh",
+       fmt::format("{} nodes, {} triangles, {} unknowns; edges {:.2f} to {:.2f} mm", s.mesh.nodes,
+                   s.mesh.triangles, s.mesh.unknowns, s.mesh.finest, s.mesh.coarsest));
+  line(out, "",
+       fmt::format("smallest angle {:.1f} deg; tool {} facets", degrees(s.mesh.smallest_angle),
+                   s.mesh.tool_facets));
+  line(out, "increments", fmt::format("{} accepted, {} cut", r.increments, r.cuts));
+  line(out, "iterations",
+       fmt::format("{} forming, {} dwell, {} release", r.iterations, r.iterations_dwell,
+                   r.iterations_release));
+  line(out, "factorisations",
+       fmt::format("{}, of these {} indefinite; line search {} residuals", r.factorisations,
+                   r.indefinite_factorisations, r.line_search_evaluations));
+  std::string phases;
+  for (const PhaseTime& phase : s.phases)
+    phases += fmt::format("{}{} {:.1f}", phases.empty() ? "" : ", ", phase.name, phase.seconds);
+  line(out, "wall time", fmt::format("{:.1f} s{}", total_seconds(s), phases.empty() ? "" : ": " + phases));
+  line(out, "in the solver",
+       fmt::format("factor {:.1f}, solve {:.1f}, element {:.1f}, contact {:.1f}, other {:.1f} s",
+                   r.seconds_factor, r.seconds_solve, r.seconds_element, r.seconds_contact, r.seconds_other));
+  if (!std::isnan(overhead_share(r)))
+    line(out, "", fmt::format("{:.1f} % outside factor, solve and element", 100 * overhead_share(r)));
+  if (!std::isnan(s.peak_memory)) line(out, "peak memory", fmt::format("{:.0f} MB", s.peak_memory));
+}
+
+void print_list(std::ostream& out, const char* title, const std::vector<std::string>& items) {
+  if (items.empty()) return;
+  out << '\n' << title << '\n';
+  for (const std::string& item : items) out << "  - " << item << '\n';
+}
+
+}  // namespace
+
+void print_summary(std::ostream& out, const Summary& s) {
+  out << fmt::format("{}: {}\n", s.case_title, outcome_word(s.outcome));
+  if (!s.reason.empty()) out << "  " << s.reason << '\n';
+  line(out, "case", s.case_file);
+  line(out, "sheet", s.material.empty() ? "" : fmt::format("{}, {:.4g} mm", s.material, s.initial_thickness));
+  line(out, "pressure reached", both_pressures(s.reached_pressure));
+  line(out, "pressure asked for", both_pressures(s.peak_pressure));
+  print_part(out, s);
+  print_release(out, s);
+  print_trust(out, s);
+  print_effort(out, s);
+  print_list(out, "Warnings", s.warnings);
+  print_list(out, "Cautions", s.cautions);
+  if (!s.credential.empty()) out << '\n' << s.credential << '\n';
+  out << fmt::format("halftool {}\n", s.version);
+}
+
+}  // namespace halftool::io

@@ -1,0 +1,146 @@
+#include "io/results/summary.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <numbers>
+#include <set>
+#include <sstream>
+
+#include "result_folder.hpp"
+
+namespace halftool::io {
+namespace {
+
+using testing::HasSubstr;
+
+/// Invented numbers, each different, so that a key that shows the wrong one is seen.
+Summary invented_summary() {
+  Summary s;
+  s.version = "0.1.0";
+  s.case_title = "Invented bracket";
+  s.case_file = "bracket.toml";
+  s.outcome = Outcome::limit_passed;
+  s.reason = "thinning limit passed";
+  s.material = "soft sheet";
+  s.initial_thickness = 1.6;
+  s.peak_pressure = 100;
+  s.reached_pressure = 99.5;
+  s.thinning = {0.12, {1, 2, 3}};
+  s.thickening = {0.03, {4, 5, 6}};
+  s.major_strain = {0.15, {7, 8, 9}};
+  s.limit_share = {1.02, {10, 11, 12}};
+  s.limit_name = "estimated";
+  s.flanges = {{"flange at +x", std::numbers::pi / 2, std::numbers::pi / 2 - 0.02}};
+  s.fit = ReleaseFit{0.11, 0.42, {60, 0, 20}};
+  s.record.increments = 41;
+  s.record.iterations = 222;
+  s.record.external_work = 5000;
+  s.record.regularisation_work = 25;
+  s.record.pressure_force_z = -1000;
+  s.record.tool_force_z = 999;
+  s.record.largest_penetration = 0.0016;
+  s.record.seconds_factor = 3;
+  s.record.seconds_other = 1;
+  s.phases = {{"tool", 1.5}, {"forming", 20.25}};
+  s.peak_memory = 512;
+  s.mesh.triangles = 3000;
+  s.warnings = {"the limit curve is an estimate"};
+  s.cautions = {"This result does not clear tool, press or part."};
+  s.credential = "invented";
+  return s;
+}
+
+class SummaryFile : public test::ResultFolder {
+ protected:
+  nlohmann::json round_trip(const Summary& summary) {
+    write_summary(folder_ / "summary.json", summary);
+    std::ifstream in(folder_ / "summary.json");
+    return nlohmann::json::parse(in);
+  }
+};
+
+TEST_F(SummaryFile, HoldsWhatItWasGiven) {
+  const nlohmann::json j = round_trip(invented_summary());
+  EXPECT_EQ(j["outcome"], "limit passed");
+  EXPECT_EQ(j["pressure"]["reached_mpa"], 99.5);
+  EXPECT_EQ(j["thinning"]["worst"], 0.12);
+  EXPECT_EQ(j["thinning"]["at_mm"], (std::vector<double>{1, 2, 3}));
+  EXPECT_EQ(j["limit_share"]["worst"], 1.02);
+  EXPECT_NEAR(j["flanges"][0]["formed_deg"], 90, 1e-12);
+  EXPECT_NEAR(j["flanges"][0]["springback_deg"], -0.02 * 180 / std::numbers::pi, 1e-9);
+  EXPECT_EQ(j["release_fit"]["largest_mm"], 0.42);
+  EXPECT_EQ(j["run"]["increments"], 41);
+  EXPECT_EQ(j["run"]["iterations"], 222);
+  EXPECT_EQ(j["work"]["fluid_j"], 5.0);
+  EXPECT_DOUBLE_EQ(j["work"]["regularisation_share"], 0.005);
+  EXPECT_DOUBLE_EQ(j["balance"]["imbalance"], -0.001);
+  EXPECT_DOUBLE_EQ(j["contact"]["penetration_over_thickness"], 0.001);
+  EXPECT_EQ(j["time"]["phases_s"]["forming"], 20.25);
+  EXPECT_EQ(j["time"]["total_s"], 21.75);
+  EXPECT_EQ(j["time"]["solver"]["overhead_share"], 0.25);
+  EXPECT_EQ(j["warnings"].size(), 1U);
+}
+
+TEST_F(SummaryFile, ValuesThatWereNotReachedAreNull) {
+  Summary broken_off;
+  broken_off.outcome = Outcome::not_completed;
+  const nlohmann::json j = round_trip(broken_off);
+  EXPECT_TRUE(j["thinning"]["worst"].is_null());
+  EXPECT_TRUE(j["release_fit"]["rms_mm"].is_null());
+  EXPECT_TRUE(j["balance"]["imbalance"].is_null());
+  EXPECT_EQ(j["outcome"], "not completed");
+}
+
+TEST_F(SummaryFile, TextThatIsNotUtf8DoesNotLoseTheResult) {
+  Summary summary = invented_summary();
+  summary.case_file = "caf\xe9.toml";
+  EXPECT_EQ(round_trip(summary)["run"]["increments"], 41);
+}
+
+TEST_F(SummaryFile, EveryKeyIsDocumentedOnce) {
+  const nlohmann::json flat = round_trip(invented_summary()).flatten();
+  std::set<std::string> documented;
+  std::istringstream table(summary_keys_markdown());
+  for (std::string row; std::getline(table, row);)
+    if (row.starts_with("| `")) {
+      EXPECT_TRUE(documented.insert(row.substr(3, row.find('`', 3) - 3)).second) << row;
+    }
+  EXPECT_GT(documented.size(), 60U);
+  for (const auto& [pointer, value] : flat.items()) {
+    std::string key = pointer.substr(1);
+    for (char& c : key) c = c == '/' ? '.' : c;
+    while (!documented.contains(key) && key.find('.') != std::string::npos) key.erase(key.rfind('.'));
+    EXPECT_TRUE(documented.contains(key)) << pointer;
+  }
+}
+
+TEST_F(SummaryFile, UnwritablePathIsNamed) {
+  EXPECT_THROW(write_summary(folder_ / "none" / "summary.json", Summary{}), WriteError);
+}
+
+TEST(SummaryPrint, ShowsPressureInBothUnitsAndSpringback) {
+  std::ostringstream out;
+  print_summary(out, invented_summary());
+  const std::string text = out.str();
+  EXPECT_THAT(text, HasSubstr("99.5 MPa (14431 psi)"));
+  EXPECT_THAT(text, HasSubstr("-1.15 deg"));
+  EXPECT_THAT(text, HasSubstr("12.00 %  at (1.0, 2.0, 3.0) mm"));
+  EXPECT_THAT(text, HasSubstr("This result does not clear tool, press or part."));
+  EXPECT_THAT(text, testing::Not(HasSubstr("nan")));
+}
+
+TEST(SummaryPrint, ABrokenOffJobShowsNoNan) {
+  std::ostringstream out;
+  Summary summary;
+  summary.outcome = Outcome::not_completed;
+  summary.reason = "no equilibrium beyond 3.2 MPa";
+  print_summary(out, summary);
+  EXPECT_THAT(out.str(), HasSubstr("no equilibrium beyond 3.2 MPa"));
+  EXPECT_THAT(out.str(), testing::Not(HasSubstr("nan")));
+}
+
+}  // namespace
+}  // namespace halftool::io
