@@ -1,0 +1,150 @@
+// The reference for wide-sheet bending is itself held to closed forms, to independent figures and to
+// refinement.
+#include "tests/support/fibre_bending.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <vector>
+
+namespace halftool::test {
+namespace {
+
+using solver::SheetMaterial;
+using solver::SwiftHardening;
+using solver::VoceHardening;
+
+SheetMaterial perfect() {
+  return {"", "", "", 70000, 0.3, VoceHardening{250, 250, 0}};
+}
+SheetMaterial mild_steel() {
+  return {"", "", "", 206000, 0.3, SwiftHardening{565.32, 0.007117, 0.2589}};
+}
+SheetMaterial soft_aluminium() {
+  return {"", "", "", 71000, 0.33, SwiftHardening{576.79, 0.01658, 0.3593}};
+}
+SheetMaterial aa6016() {
+  return {"", "", "", 70000, 0.33, VoceHardening{140.2, 330.2, 12.4}};
+}
+
+struct Row {
+  SheetMaterial material;
+  double thickness, radius, moment, ratio, opens_at_90;
+};
+
+TEST(FibreBending, LinearStrainReproducesIndependentFiguresToTheirPrintedDigits) {
+  // Calculated independently (fibre by fibre, no published source) for the constants of the NUMISHEET'93 draw
+  // bend (Makinouchi and others 1993) and AA6016-T4; the first row is the tube of 6.37 mm radius, the 6.9
+  // and 6.67 rows have the tool radius 5 mm plus half the thickness.
+  const std::vector<Row> rows = {{perfect(), 1.2, 6.37, 103.863, .94027, 5.376},
+                                 {perfect(), 1.2, 12, 103.709, .88765, 10.112},
+                                 {perfect(), 1.2, 24, 103.068, .77669, 20.098},
+                                 {perfect(), 1.2, 60, 98.602, .46591, 48.068},
+                                 {mild_steel(), .78, 5.39, 47.556, .97137, 2.577},
+                                 {mild_steel(), .78, 7.8, 43.749, .96188, 3.431},
+                                 {mild_steel(), .78, 15.6, 37.900, .93396, 5.944},
+                                 {mild_steel(), .78, 39, 32.493, .85844, 12.740},
+                                 {soft_aluminium(), .81, 5.405, 41.651, .93620, 5.742},
+                                 {soft_aluminium(), .81, 8.1, 37.335, .91430, 7.713},
+                                 {soft_aluminium(), .81, 16.2, 31.835, .85384, 13.154},
+                                 {soft_aluminium(), .81, 40.5, 27.264, .68708, 28.163},
+                                 {aa6016(), 1, 3, 81.283, .96275, 3.353},
+                                 {aa6016(), 1, 5, 71.708, .94523, 4.929},
+                                 {aa6016(), 1, 10, 59.226, .90953, 8.143},
+                                 {aa6016(), 1, 25, 48.093, .81633, 16.530}};
+  for (const Row& row : rows) {
+    SCOPED_TRACE(row.radius / row.thickness);
+    FibreBend bend{row.material, row.thickness, row.radius, FibreStrain::linear};
+    bend.n_steps = 1;  // each fibre's path is straight
+    const FibreBendResult result = bend_and_release(bend);
+    EXPECT_NEAR(result.moment, row.moment, 0.0006);
+    EXPECT_NEAR(1 - result.springback, row.ratio, 0.000006);
+    EXPECT_NEAR(90 * result.springback, row.opens_at_90, 0.0006);
+    EXPECT_NEAR(result.springback, result.elastic_springback, 1e-8);  // no fibre yields in reverse
+  }
+}
+
+TEST(FibreBending, PerfectlyPlasticThinBendIsGardiners) {
+  // Gardiner (1957) with plane-strain constants, 1 - (4 x^3 - 3 x + 1), x = R S/(E' t), S = 2/sqrt3 sigma_y.
+  // The elastic limit of plane strain is sigma_y / sqrt(1 - nu + nu^2), 2.4 percent below S: that is the
+  // difference allowed, and it grows with the share of the section that is elastic.
+  const double S = 2 / std::sqrt(3.0) * 250;
+  for (double radius : {6.0, 12.0}) {
+    FibreBend bend{perfect(), 1.2, radius, FibreStrain::linear};
+    bend.n_steps = 1;
+    const double x = radius * S * 0.91 / (70000 * 1.2);
+    const double gardiner = 3 * x - 4 * x * x * x;
+    EXPECT_NEAR(bend_and_release(bend).springback, gardiner, 3e-4 * gardiner);
+  }
+}
+
+TEST(FibreBending, HandTableOfHardeningSheetsIsMatchedWithinTwoPercent) {
+  // Our own hand reckoning of a 90 degree bend with linear strain and the plane-strain yield taken as 2/sqrt3
+  // sigma_y; the stated acceptance is 2 percent. Constants: Kalpakjian and Schmid; Callister; partly fitted.
+  struct Hand {
+    double young, nu, K, n, yield, t;
+    double opens[4];
+  };
+  const double ratios[4] = {3, 5, 10, 20};
+  for (const Hand& h : {Hand{69000, .33, 205, .20, 55, 1.6, {1.62, 2.43, 4.23, 7.37}},
+                        Hand{207000, .30, 530, .26, 210, 1.0, {1.33, 2.00, 3.56, 6.52}},
+                        Hand{207000, .30, 1217, .13, 500, 1.2, {3.77, 5.87, 10.65, 19.20}},
+                        Hand{73000, .33, 780, .17, 345, 1.6, {6.20, 9.49, 16.92, 30.23}}})
+    for (int i = 0; i < 4; ++i) {
+      const SwiftHardening swift{h.K, std::pow(h.yield / h.K, 1 / h.n), h.n};
+      FibreBend bend{{"", "", "", h.young, h.nu, swift}, h.t, ratios[i] * h.t, FibreStrain::linear};
+      bend.n_steps = 1;
+      EXPECT_NEAR(90 * bend_and_release(bend).springback, h.opens[i], 0.02 * h.opens[i])
+          << h.K << ' ' << ratios[i];
+    }
+}
+
+TEST(FibreBending, DefaultEffortIsWithinOneInAMillionOfFourTimesTheEffort) {
+  for (FibreStrain strain : {FibreStrain::linear, FibreStrain::logarithmic})
+    for (double pressure : {0.0, 60.0}) {
+      FibreBend bend{soft_aluminium(), 1, 5, strain, pressure, 0.5 * pressure};
+      const FibreBendResult normal = bend_and_release(bend);
+      bend.n_fibres *= 2;
+      bend.n_steps *= 2;
+      bend.substep /= 2;
+      const FibreBendResult fine = bend_and_release(bend);
+      EXPECT_NEAR(normal.moment / fine.moment, 1, 1e-6);
+      EXPECT_NEAR(normal.springback / fine.springback, 1, 1e-6);
+      EXPECT_NEAR(normal.thickness / fine.thickness, 1, 1e-6);
+    }
+}
+
+TEST(FibreBending, LogarithmicStrainTendsToLinearWithTheSquareOfThicknessOverRadius) {
+  const auto difference = [](double radius) {
+    FibreBend bend{aa6016(), 1, radius, FibreStrain::linear};
+    const double linear = bend_and_release(bend).moment;
+    bend.strain = FibreStrain::logarithmic;
+    return std::abs(bend_and_release(bend).moment / linear - 1);
+  };
+  const double at_5 = difference(5);
+  const double at_10 = difference(10);
+  EXPECT_LT(at_5, 0.01);
+  EXPECT_NEAR(at_5 / at_10, 4, 0.2);
+}
+
+TEST(FibreBending, NeutralLineMovesInwardsAndTheSheetThins) {
+  // Hill (1950): in pure bending of a hardening sheet the fibre of zero stretch moves towards the inner face.
+  const FibreBendResult result = bend_and_release({aa6016(), 1, 3, FibreStrain::logarithmic});
+  EXPECT_GT(result.mid_stretch, 1.005);
+  EXPECT_LT(result.thickness, 0.995);
+}
+
+TEST(FibreBending, SqueezedSheetBendsWithLessMomentInOneAndTheSameSense) {
+  // With zero net force and pressure p on both faces, tension must reach S - p only and compression S + p: to
+  // first order the neutral line moves by t p/(2 S) and the moment falls as 1 - (p/S)^2 (perfectly plastic,
+  // as stretch-bend).
+  const double S = 2 / std::sqrt(3.0) * 250;
+  FibreBend bend{perfect(), 1, 20, FibreStrain::linear, 100, 100};
+  const double squeezed = bend_and_release(bend).moment;
+  bend.outer_pressure = bend.inner_pressure = 0;
+  const double free = bend_and_release(bend).moment;
+  EXPECT_NEAR(squeezed / free, 1 - (100 / S) * (100 / S), 0.005);
+}
+
+}  // namespace
+}  // namespace halftool::test

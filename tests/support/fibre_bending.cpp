@@ -1,0 +1,235 @@
+#include "tests/support/fibre_bending.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+#include <vector>
+
+namespace halftool::test {
+namespace {
+
+/// One fibre: longitudinal strain and stress, width stress (width strain zero), prescribed normal stress.
+struct Fibre {
+  double strain = 0;
+  double along = 0, across = 0;  // [MPa]
+  double normal = 0;             // [MPa]
+  double equivalent = 0;         // equivalent plastic strain
+};
+
+struct Pair {
+  double x, y;
+  Pair operator+(const Pair& o) const { return {x + o.x, y + o.y}; }
+  Pair operator*(double f) const { return {x * f, y * f}; }
+};
+
+double square(const Pair& s) {
+  return s.x * s.x - s.x * s.y + s.y * s.y;
+}
+
+/// The rate equations of one fibre. Stress is taken relative to the normal stress: yield sees only that.
+class FibreLaw {
+ public:
+  FibreLaw(const solver::SheetMaterial& material, double substep)
+      : hardening_(material.hardening),
+        young_(material.youngs_modulus),
+        nu_(material.poissons_ratio),
+        plate_(young_ / (1 - nu_ * nu_)),
+        substep_(substep) {}
+
+  /// Carries the fibre to a new strain and normal stress along the straight path.
+  void advance(Fibre& fibre, double strain, double normal) const {
+    const double d_strain = strain - fibre.strain;
+    const double d_normal = normal - fibre.normal;
+    const double shift = (nu_ / (1 - nu_) - 1) * d_normal;
+    const Pair drive{plate_ * d_strain + shift, nu_ * plate_ * d_strain + shift};
+    Pair stress{fibre.along - fibre.normal, fibre.across - fibre.normal};
+    const double start = share_to_yield(stress, drive, fibre.equivalent);
+    stress = stress + drive * start;
+    if (start < 1) flow(stress, fibre.equivalent, drive, 1 - start);
+    fibre = {strain, stress.x + normal, stress.y + normal, normal, fibre.equivalent};
+  }
+
+  /// Through-thickness strain: elastic, and plastic by incompressibility.
+  [[nodiscard]] double thickness_strain(const Fibre& f) const {
+    const double plastic_along = f.strain - (f.along - nu_ * (f.across + f.normal)) / young_;
+    const double plastic_across = -(f.across - nu_ * (f.along + f.normal)) / young_;
+    return (f.normal - nu_ * (f.along + f.across)) / young_ - plastic_along - plastic_across;
+  }
+
+  [[nodiscard]] double plate_modulus() const { return plate_; }
+
+ private:
+  solver::Hardening hardening_;
+  double young_, nu_, plate_, substep_;
+
+  /// Share of the drive that is elastic: 1 if yield is not reached.
+  [[nodiscard]] double share_to_yield(const Pair& stress, const Pair& drive, double equivalent) const {
+    const double yield = solver::flow_stress(hardening_, equivalent).stress;
+    if (square(stress + drive) <= yield * yield) return 1;
+    const double c = std::min(0.0, square(stress) - yield * yield);
+    const double a = square(drive);
+    const double b =
+        2 * stress.x * drive.x - stress.x * drive.y - stress.y * drive.x + 2 * stress.y * drive.y;
+    if (a == 0) return 1;
+    return std::clamp((-b + std::sqrt(b * b - 4 * a * c)) / (2 * a), 0.0, 1.0);
+  }
+
+  struct Rate {
+    Pair stress;
+    double equivalent;
+  };
+  [[nodiscard]] Rate rate(const Pair& stress, double equivalent, const Pair& drive) const {
+    const double size = 2 * std::sqrt(square(stress));
+    const Pair n{(2 * stress.x - stress.y) / size, (2 * stress.y - stress.x) / size};
+    const Pair elastic_n{plate_ * (n.x + nu_ * n.y), plate_ * (n.y + nu_ * n.x)};
+    const double slope = solver::flow_stress(hardening_, equivalent).slope;
+    const double multiplier =
+        std::max(0.0, (n.x * drive.x + n.y * drive.y) / (slope + n.x * elastic_n.x + n.y * elastic_n.y));
+    return {drive + elastic_n * -multiplier, multiplier};
+  }
+
+  void flow(Pair& stress, double& equivalent, const Pair& drive, double share) const {
+    const double size = share * std::sqrt(square(drive)) / solver::flow_stress(hardening_, equivalent).stress;
+    const int n = std::max(1, static_cast<int>(std::ceil(size / substep_)));
+    const Pair part = drive * (share / n);
+    for (int i = 0; i < n; ++i) {
+      const Rate k1 = rate(stress, equivalent, part);
+      const Rate k2 = rate(stress + k1.stress * 0.5, equivalent + 0.5 * k1.equivalent, part);
+      const Rate k3 = rate(stress + k2.stress * 0.5, equivalent + 0.5 * k2.equivalent, part);
+      const Rate k4 = rate(stress + k3.stress, equivalent + k3.equivalent, part);
+      stress = stress + (k1.stress + k2.stress * 2 + k3.stress * 2 + k4.stress) * (1.0 / 6);
+      equivalent += (k1.equivalent + 2 * k2.equivalent + 2 * k3.equivalent + k4.equivalent) / 6;
+      stress = stress * (solver::flow_stress(hardening_, equivalent).stress / std::sqrt(square(stress)));
+    }
+  }
+};
+
+/// Shape of the bent section and what it carries.
+struct Shape {
+  double mid = 1;   // stretch of the mid-surface (linear strain: 1 + e0)
+  double turn = 0;  // rotation per reference length [1/mm]
+};
+struct Load {
+  double force = 0, moment = 0, thickness = 0;
+};
+
+class FibreStack {
+ public:
+  explicit FibreStack(const FibreBend& bend)
+      : bend_(bend), law_(bend.material, bend.substep), thickness_(bend.thickness), fibres_(bend.n_fibres) {}
+
+  /// Load after going from the accepted state to a shape under a share of the pressures; accepts it if asked.
+  Load go(const Shape& shape, double pressure_share, double thickness, bool accept) {
+    const double t0 = bend_.thickness;
+    const bool linear = bend_.strain == FibreStrain::linear;
+    Load load;
+    double thinning = 0;
+    const double n = static_cast<double>(fibres_.size());
+    for (std::size_t i = 0; i < fibres_.size(); ++i) {
+      const double zeta = position(i);
+      const double z = zeta * (linear ? t0 : thickness);
+      const double stretch = shape.mid + shape.turn * z;
+      const double normal =
+          -pressure_share * ((0.5 + zeta) * bend_.outer_pressure + (0.5 - zeta) * bend_.inner_pressure);
+      Fibre fibre = fibres_[i];
+      law_.advance(fibre, linear ? stretch - 1 : std::log(stretch), normal);
+      const double nominal = fibre.along / (linear ? 1 : stretch);  // work conjugate of the stretch
+      load.force += nominal * t0 / n;
+      load.moment += nominal * z * t0 / n;
+      thinning += law_.thickness_strain(fibre) / n;
+      if (accept) fibres_[i] = fibre;
+    }
+    load.thickness = linear ? t0 : t0 * std::exp(thinning);
+    if (accept) thickness_ = load.thickness;
+    return load;
+  }
+
+  /// Net force zero at a curvature of the mid-surface: secant on its stretch, thickness following.
+  Shape balance_at_curvature(double curvature, double pressure_share, const Shape& last, double force_scale) {
+    double thickness = thickness_;
+    const bool linear = bend_.strain == FibreStrain::linear;
+    const auto shape_of = [&](double mid) { return Shape{mid, curvature * (linear ? 1 : mid)}; };
+    double mid = last.mid;
+    double previous_mid = 0;
+    double previous_force = 0;
+    for (int iteration = 0; iteration < 100; ++iteration) {
+      const Load load = go(shape_of(mid), pressure_share, thickness, false);
+      const bool settled = std::abs(load.thickness - thickness) < 1e-12 * thickness;
+      thickness = load.thickness;
+      if (settled && std::abs(load.force) < 1e-10 * force_scale) {
+        go(shape_of(mid), pressure_share, thickness, true);
+        return shape_of(mid);
+      }
+      const double stiffness = iteration > 0 && mid != previous_mid
+                                   ? (load.force - previous_force) / (mid - previous_mid)
+                                   : law_.plate_modulus() * bend_.thickness;
+      previous_mid = mid;
+      previous_force = load.force;
+      mid -= load.force / std::max(stiffness, 1e-3 * law_.plate_modulus() * bend_.thickness);
+    }
+    throw std::runtime_error("fibre bending: no balance at curvature " + std::to_string(curvature));
+  }
+
+  /// Net force zero and a given moment, from a state that unloads: fixed-point steps with the elastic plate.
+  Shape balance_at_moment(double moment, double pressure_share, Shape shape, double force_scale) {
+    double thickness = thickness_;
+    const double t = bend_.thickness;
+    for (int iteration = 0; iteration < 1000; ++iteration) {
+      const Load load = go(shape, pressure_share, thickness, false);
+      const bool settled = std::abs(load.thickness - thickness) < 1e-12 * thickness;
+      thickness = load.thickness;
+      if (settled && std::abs(load.force) < 1e-10 * force_scale &&
+          std::abs(load.moment - moment) < 1e-10 * force_scale * t) {
+        go(shape, pressure_share, thickness, true);
+        return shape;
+      }
+      shape.mid -= load.force / (law_.plate_modulus() * t);
+      shape.turn -= (load.moment - moment) / (law_.plate_modulus() * t * t * t / 12);
+    }
+    throw std::runtime_error("fibre bending: no balance in the release");
+  }
+
+  /// Height of a fibre over the thickness, -1/2 to 1/2: the two Gauss points of each of n/2 equal cells.
+  [[nodiscard]] double position(std::size_t i) const {
+    const double cell = 2.0 / static_cast<double>(fibres_.size());
+    const double offset = (i % 2 == 0 ? -0.5 : 0.5) / std::sqrt(3.0);
+    return (static_cast<double>(i / 2) + 0.5 + offset) * cell - 0.5;
+  }
+  [[nodiscard]] double thickness() const { return thickness_; }
+  [[nodiscard]] double plate_modulus() const { return law_.plate_modulus(); }
+
+ private:
+  FibreBend bend_;
+  FibreLaw law_;
+  double thickness_;
+  std::vector<Fibre> fibres_;
+};
+
+}  // namespace
+
+FibreBendResult bend_and_release(const FibreBend& bend) {
+  FibreStack stack(bend);
+  const double force_scale = bend.thickness * solver::flow_stress(bend.material.hardening, 0).stress;
+  Shape shape;
+  for (int step = 1; step <= bend.n_steps; ++step) {
+    const double share = static_cast<double>(step) / bend.n_steps;
+    shape = stack.balance_at_curvature(share / bend.radius, share, shape, force_scale);
+  }
+  FibreBendResult result;
+  result.thickness = stack.thickness();
+  result.mid_stretch = shape.mid;
+  result.turn = shape.turn;
+  result.moment = stack.go(shape, 1, stack.thickness(), false).moment;
+  result.elastic_springback =
+      12 * result.moment / (stack.plate_modulus() * std::pow(bend.thickness, 3) * result.turn);
+  constexpr int kReleaseSteps = 10;
+  for (int step = 1; step <= kReleaseSteps; ++step) {
+    const double share = 1 - static_cast<double>(step) / kReleaseSteps;
+    shape = stack.balance_at_moment(share * result.moment, share, shape, force_scale);
+  }
+  result.released_turn = shape.turn;
+  result.springback = 1 - result.released_turn / result.turn;
+  return result;
+}
+
+}  // namespace halftool::test

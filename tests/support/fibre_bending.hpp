@@ -1,0 +1,44 @@
+#pragma once
+#include "solver/material/sheet_material.hpp"
+
+namespace halftool::test {
+
+enum class FibreStrain {
+  linear,       ///< e = e0 + y/R, thickness and arms fixed: the textbook bend
+  logarithmic,  ///< e = ln(stretch), stretch = mid_stretch (1 + z/R), z scaled by the current thickness
+};
+
+/// Bend of a wide sheet (width strain zero) to a given radius, and its release. Reference for the shell: it
+/// shares no code with it but the flow stress.
+struct FibreBend {
+  solver::SheetMaterial material;
+  double thickness = 0;  ///< before bending [mm]
+  double radius = 0;     ///< of the formed mid-surface [mm]
+  FibreStrain strain = FibreStrain::logarithmic;
+  double outer_pressure =
+      0;  ///< on the convex face at the full bend [MPa]; grows in proportion to the curvature
+  double inner_pressure = 0;  ///< on the concave face [MPa]; the normal stress is linear between the faces
+  // Numerical effort: errors below 1e-6 of moment and springback with these values (tests/solver/material).
+  int n_fibres = 1000;    ///< even: two in each of n/2 cells
+  int n_steps = 80;       ///< equal increments of curvature, net force zero after each
+  double substep = 0.15;  ///< of the rate equations, in units of yield strain
+};
+
+struct FibreBendResult {
+  double moment = 0;         ///< formed, per reference width [N mm/mm], conjugate to turn
+  double thickness = 0;      ///< formed [mm]
+  double mid_stretch = 1;    ///< formed length of the mid-surface over its reference length
+  double turn = 0;           ///< formed: rotation per reference length [1/mm], mid_stretch / radius
+  double released_turn = 0;  ///< after release through the same law, reverse yield included [1/mm]
+  double springback = 0;     ///< 1 - released_turn / turn: angle opened per angle bent
+  double elastic_springback =
+      0;  ///< 12 moment (1 - nu^2) / (E t^3 turn): release by the elastic plate formula
+};
+
+/// Each fibre follows the rate equations of J2 plasticity under plane strain and prescribed normal stress
+/// (Hill 1950) by the classical Runge-Kutta method in steps small against the yield strain; net in-plane
+/// force is zero throughout; release takes moment and pressures to zero in proportion.
+/// @throws std::runtime_error if the balance of forces is not found
+FibreBendResult bend_and_release(const FibreBend& bend);
+
+}  // namespace halftool::test
