@@ -31,18 +31,18 @@ struct Hole {
   double radius = 0;       ///< [mm]
 };
 
-/// The flat blank as it is cut and laid down. Its own frame has the origin at the outline's centre (rectangle,
-/// circle) or where the corners put it (polygon).
+/// The flat blank as it is cut and laid down. Its own frame has the origin at the outline's centre
+/// (rectangle, circle) or where the corners put it (polygon).
 struct BlankSpec {
   Outline outline;
   std::vector<Hole> holes;
   Eigen::Vector2d place = Eigen::Vector2d::Zero();  ///< origin of the blank's frame in the tool's frame [mm]
-  double turn = 0;             ///< rotation of the blank about the press axis [rad]
-  double thickness = 0;        ///< [mm]
-  double rolling_angle = 0;    ///< rolling direction from the blank's own +x [rad]
-  bool symmetric_x = false;    ///< only x >= 0 is computed
-  bool symmetric_y = false;    ///< only y >= 0 is computed
-  bool rim_held = false;       ///< the outer outline is clamped (bulge test)
+  double turn = 0;                                  ///< rotation of the blank about the press axis [rad]
+  double thickness = 0;                             ///< [mm]
+  double rolling_angle = 0;                         ///< rolling direction from the blank's own +x [rad]
+  bool symmetric_x = false;                         ///< only x >= 0 is computed
+  bool symmetric_y = false;                         ///< only y >= 0 is computed
+  bool rim_held = false;                            ///< the outer outline is clamped (bulge test)
 };
 
 /// How fine the blank is meshed. Sizes come from the tool: see size_field.
@@ -59,16 +59,17 @@ enum class EdgeKind { interior, outer, hole, symmetry_x, symmetry_y };
 struct Blank {
   SurfaceMesh mesh;
   EdgeTable edges;
-  std::vector<EdgeKind> edge_kind;       ///< (n_edges)
-  double thickness = 0;                  ///< [mm]
+  std::vector<EdgeKind> edge_kind;          ///< (n_edges)
+  double thickness = 0;                     ///< [mm]
   Eigen::Vector2d rolling_direction{1, 0};  ///< unit vector in the plane of the flat blank
   bool rim_held = false;
   std::vector<std::string> size_reasons;  ///< why the mesh is as fine as it is, one line a cause
 };
 
-/// Meshes the blank (irregular triangles, Gmsh) and lays it on the tool: mid-surface half a thickness above the
-/// highest tool point under it.
-/// @throws MeshError  outline that crosses itself, hole outside or overlapping, blank off the tool, mesher failure
+/// Meshes the blank (irregular triangles, Gmsh) and lays it on the tool: mid-surface half a thickness above
+/// the highest tool point under it.
+/// @throws MeshError  outline that crosses itself, hole outside or overlapping, blank off the tool, mesher
+/// failure
 Blank make_blank(const BlankSpec& spec, const BlankMeshSpec& mesh_spec, const ToolSurface& tool);
 
 }  // namespace halftool::mesh

@@ -26,10 +26,13 @@ struct SurfaceMesh {
 
 /// The edges of a surface mesh. Each edge is stored once, running from nodes(e, 0) to nodes(e, 1).
 struct EdgeTable {
-  Eigen::Matrix<int, Eigen::Dynamic, 2, Eigen::RowMajor> nodes;        ///< (n_edges, 2) tail, head
-  Eigen::Matrix<int, Eigen::Dynamic, 3, Eigen::RowMajor> of_triangle;  ///< (n_triangles, 3) edge facing local node i
-  Eigen::Matrix<int, Eigen::Dynamic, 3, Eigen::RowMajor> sign;         ///< (n_triangles, 3) +1: the triangle walks it tail to head
-  Eigen::Matrix<int, Eigen::Dynamic, 2, Eigen::RowMajor> triangles;    ///< (n_edges, 2) neighbours; -1 where there is none
+  Eigen::Matrix<int, Eigen::Dynamic, 2, Eigen::RowMajor> nodes;  ///< (n_edges, 2) tail, head
+  Eigen::Matrix<int, Eigen::Dynamic, 3, Eigen::RowMajor>
+      of_triangle;  ///< (n_triangles, 3) edge facing local node i
+  Eigen::Matrix<int, Eigen::Dynamic, 3, Eigen::RowMajor>
+      sign;  ///< (n_triangles, 3) +1: the triangle walks it tail to head
+  Eigen::Matrix<int, Eigen::Dynamic, 2, Eigen::RowMajor>
+      triangles;  ///< (n_edges, 2) neighbours; -1 where there is none
 
   [[nodiscard]] int n_edges() const { return static_cast<int>(nodes.rows()); }
   [[nodiscard]] bool is_boundary(int edge) const { return triangles(edge, 1) < 0; }

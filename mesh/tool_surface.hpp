@@ -6,19 +6,21 @@
 #include <variant>
 #include <vector>
 
+#include "mesh/curved_facet.hpp"
 #include "mesh/surface_mesh.hpp"
 
 namespace halftool::mesh {
 
 /// Block with one or two straight working edges: the sheet folds over the edges at x = +-length/2.
-/// Top at z = height, tray floor at z = 0. The wall leans in by wall_angle - 90 degrees past the vertical when
-/// wall_angle > 90 degrees (over-bent block), out when < 90.
+/// Top at z = height, tray floor at z = 0. The wall leans in by wall_angle - 90 degrees past the vertical
+/// when wall_angle > 90 degrees (over-bent block), out when < 90.
 struct StraightBlock {
-  double length = 0;       ///< along x, top flat plus radii: distance between the two walls at the radius [mm]
-  double width = 0;        ///< along y [mm]
-  double height = 0;       ///< [mm]
+  double length = 0;  ///< along x, top flat plus radii: distance between the two walls at the radius [mm]
+  double width = 0;   ///< along y [mm]
+  double height = 0;  ///< [mm]
   double edge_radius = 0;  ///< [mm]
-  double wall_angle = 1.5707963267948966;  ///< angle between the top plane and the wall, through which the sheet folds [rad]
+  double wall_angle =
+      1.5707963267948966;  ///< angle between the top plane and the wall, through which the sheet folds [rad]
 };
 /// Half cylinder lying along y, its crown at z = height.
 struct CylinderBlock {
@@ -26,7 +28,8 @@ struct CylinderBlock {
   double width = 0;   ///< along y [mm]
   double height = 0;  ///< of the crown above the tray floor, >= radius [mm]
 };
-/// Flat die with a round opening about the z axis; entry radius on its lip. Top at z = 0, floor at z = -depth.
+/// Flat die with a round opening about the z axis; entry radius on its lip. Top at z = 0, floor at z =
+/// -depth.
 struct RoundCavity {
   double opening_radius = 0;  ///< of the wall below the lip [mm]
   double entry_radius = 0;    ///< [mm]
@@ -43,8 +46,9 @@ using ToolShape = std::variant<StraightBlock, CylinderBlock, RoundCavity, StepSh
 
 struct ToolSpec {
   ToolShape shape;
-  double facet_angle = 0.10471975511965977;  ///< largest turn of the normal across one facet (6 degrees) [rad]
-  bool tray_floor = true;  ///< lay a flat tray floor around the tool at its lowest point
+  double facet_angle =
+      0.10471975511965977;  ///< largest turn of the normal across one facet (6 degrees) [rad]
+  bool tray_floor = true;   ///< lay a flat tray floor around the tool at its lowest point
 };
 
 /// Where a point in space stands against the tool.
@@ -70,12 +74,15 @@ class ToolSurface {
 
   /// @param x       point [mm]
   /// @param within  search radius [mm]
-  /// @return the place on the tool nearest to x, or nothing if farther than `within`, or if x lies beyond an open
+  /// @return the place on the tool nearest to x, or nothing if farther than `within`, or if x lies beyond an
+  /// open
   ///         border of the surface
   [[nodiscard]] std::optional<ToolPoint> nearest(const Eigen::Vector3d& x, double within) const;
 
   [[nodiscard]] const SurfaceMesh& mesh() const;
   [[nodiscard]] const Points& corner_normals() const;
+  /// The curved facets, one for each triangle of mesh().
+  [[nodiscard]] const std::vector<CurvedFacet>& facets() const;
 
   /// Largest distance between the curved facets and the CAD surface that the maker of the tool measured [mm].
   double geometric_error = 0;

@@ -1,0 +1,171 @@
+#include "mesh/closest_triangle.hpp"
+
+#include <embree3/rtcore.h>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <vector>
+
+namespace halftool::mesh {
+namespace {
+
+/// Closest point of the segment from a to b: its parameter in [0, 1].
+double closest_on_segment(const Eigen::Vector3d& x, const Eigen::Vector3d& a, const Eigen::Vector3d& b) {
+  const Eigen::Vector3d ab = b - a;
+  const double length2 = ab.squaredNorm();
+  if (length2 <= 0) return 0;
+  return std::clamp((x - a).dot(ab) / length2, 0.0, 1.0);
+}
+
+/// Closest point of the three sides; for triangles without area.
+Eigen::Vector3d closest_on_sides(const Eigen::Vector3d& x, const std::array<Eigen::Vector3d, 3>& p) {
+  Eigen::Vector3d best = Eigen::Vector3d::UnitX();
+  double best_distance = std::numeric_limits<double>::infinity();
+  for (int i = 0; i < 3; ++i) {
+    const int j = (i + 1) % 3;
+    const auto& a = p[static_cast<std::size_t>(i)];
+    const auto& b = p[static_cast<std::size_t>(j)];
+    const double s = closest_on_segment(x, a, b);
+    const double distance = (x - a - s * (b - a)).squaredNorm();
+    if (distance < best_distance) {
+      best_distance = distance;
+      best.setZero();
+      best(i) = 1 - s;
+      best(j) = s;
+    }
+  }
+  return best;
+}
+
+}  // namespace
+
+Eigen::Vector3d closest_in_triangle(const Eigen::Vector3d& x, const std::array<Eigen::Vector3d, 3>& corners) {
+  const Eigen::Vector3d ab = corners[1] - corners[0];
+  const Eigen::Vector3d ac = corners[2] - corners[0];
+  const Eigen::Vector3d ax = x - corners[0];
+  const double d1 = ab.dot(ax), d2 = ac.dot(ax);
+  if (d1 <= 0 && d2 <= 0) return {1, 0, 0};
+  const Eigen::Vector3d bx = x - corners[1];
+  const double d3 = ab.dot(bx), d4 = ac.dot(bx);
+  if (d3 >= 0 && d4 <= d3) return {0, 1, 0};
+  const double c = d1 * d4 - d3 * d2;
+  if (c <= 0 && d1 >= 0 && d3 <= 0 && d1 > d3) {
+    const double s = d1 / (d1 - d3);
+    return {1 - s, s, 0};
+  }
+  const Eigen::Vector3d cx = x - corners[2];
+  const double d5 = ab.dot(cx), d6 = ac.dot(cx);
+  if (d6 >= 0 && d5 <= d6) return {0, 0, 1};
+  const double b = d5 * d2 - d1 * d6;
+  if (b <= 0 && d2 >= 0 && d6 <= 0 && d2 > d6) {
+    const double s = d2 / (d2 - d6);
+    return {1 - s, 0, s};
+  }
+  const double a = d3 * d6 - d5 * d4;
+  if (a <= 0 && d4 - d3 >= 0 && d5 - d6 >= 0 && (d4 - d3) + (d5 - d6) > 0) {
+    const double s = (d4 - d3) / ((d4 - d3) + (d5 - d6));
+    return {0, 1 - s, s};
+  }
+  const double sum = a + b + c;
+  if (!(sum > 1e-24 * ab.squaredNorm() * ac.squaredNorm())) return closest_on_sides(x, corners);
+  return {a / sum, b / sum, c / sum};
+}
+
+struct TriangleTree::Data {
+  std::vector<std::array<Eigen::Vector3d, 3>> corners;
+  double largest_coordinate = 0;
+  RTCDevice device = nullptr;
+  RTCScene scene = nullptr;
+
+  ~Data() {
+    if (scene != nullptr) rtcReleaseScene(scene);
+    if (device != nullptr) rtcReleaseDevice(device);
+  }
+};
+
+namespace {
+
+struct Search {
+  const std::vector<std::array<Eigen::Vector3d, 3>>* corners;
+  Eigen::Vector3d x;
+  double rounding;  ///< of single-precision coordinates [mm]
+  ClosestTriangle best;
+};
+
+/// The tree works in single precision, so what it prunes is kept a little wider than what has been found.
+float widened(double radius, double rounding) {
+  return static_cast<float>(radius * (1 + 1e-6) + rounding);
+}
+
+bool visit(RTCPointQueryFunctionArguments* arguments) {
+  auto& search = *static_cast<Search*>(arguments->userPtr);
+  const auto triangle = static_cast<int>(arguments->primID);
+  const auto& corners = (*search.corners)[arguments->primID];
+  const Eigen::Vector3d b = closest_in_triangle(search.x, corners);
+  const double distance = (search.x - b(0) * corners[0] - b(1) * corners[1] - b(2) * corners[2]).norm();
+  auto& best = search.best;
+  if (distance > best.distance ||
+      (distance == best.distance && best.triangle >= 0 && best.triangle < triangle)) {
+    return false;
+  }
+  best = {triangle, b, distance};
+  arguments->query->radius = widened(distance, search.rounding);
+  return true;
+}
+
+}  // namespace
+
+TriangleTree::TriangleTree(const SurfaceMesh& mesh) : data_(std::make_unique<Data>()) {
+  data_->corners.reserve(static_cast<std::size_t>(mesh.n_triangles()));
+  for (int t = 0; t < mesh.n_triangles(); ++t) {
+    const auto nodes = mesh.triangles.row(t);
+    data_->corners.push_back({mesh.nodes.row(nodes(0)), mesh.nodes.row(nodes(1)), mesh.nodes.row(nodes(2))});
+  }
+  data_->largest_coordinate = mesh.nodes.size() > 0 ? mesh.nodes.cwiseAbs().maxCoeff() : 0;
+  data_->device = rtcNewDevice("threads=1,set_affinity=0");
+  if (data_->device == nullptr)
+    throw MeshError("the search tree of the tool could not be made (Embree device)");
+  data_->scene = rtcNewScene(data_->device);
+  rtcSetSceneFlags(data_->scene, RTC_SCENE_FLAG_ROBUST);
+  const RTCGeometry geometry = rtcNewGeometry(data_->device, RTC_GEOMETRY_TYPE_TRIANGLE);
+  auto* vertices = static_cast<float*>(rtcSetNewGeometryBuffer(
+      geometry, RTC_BUFFER_TYPE_VERTEX, 0, RTC_FORMAT_FLOAT3, 3 * sizeof(float), mesh.nodes.rows()));
+  auto* indices = static_cast<unsigned*>(rtcSetNewGeometryBuffer(
+      geometry, RTC_BUFFER_TYPE_INDEX, 0, RTC_FORMAT_UINT3, 3 * sizeof(unsigned), mesh.triangles.rows()));
+  for (Eigen::Index i = 0; i < mesh.nodes.size(); ++i) vertices[i] = static_cast<float>(mesh.nodes.data()[i]);
+  for (Eigen::Index i = 0; i < mesh.triangles.size(); ++i) {
+    indices[i] = static_cast<unsigned>(mesh.triangles.data()[i]);
+  }
+  rtcCommitGeometry(geometry);
+  rtcAttachGeometry(data_->scene, geometry);
+  rtcReleaseGeometry(geometry);
+  rtcCommitScene(data_->scene);
+  if (rtcGetDeviceError(data_->device) != RTC_ERROR_NONE) {
+    throw MeshError("the search tree of the tool could not be built (Embree)");
+  }
+}
+
+TriangleTree::~TriangleTree() = default;
+TriangleTree::TriangleTree(TriangleTree&&) noexcept = default;
+TriangleTree& TriangleTree::operator=(TriangleTree&&) noexcept = default;
+
+std::optional<ClosestTriangle> TriangleTree::closest(const Eigen::Vector3d& x, double radius) const {
+  const double largest = std::max(data_->largest_coordinate, x.cwiseAbs().maxCoeff());
+  Search search{&data_->corners, x, 4e-7 * largest, {}};
+  search.best.distance = radius;
+  RTCPointQuery query;
+  const Eigen::Vector3f xf = x.cast<float>();
+  query.x = xf.x();
+  query.y = xf.y();
+  query.z = xf.z();
+  query.time = 0;
+  query.radius = widened(radius, search.rounding);
+  RTCPointQueryContext context;
+  rtcInitPointQueryContext(&context);
+  rtcPointQuery(data_->scene, &query, &context, visit, &search);
+  if (search.best.triangle < 0) return std::nullopt;
+  return search.best;
+}
+
+}  // namespace halftool::mesh

@@ -1,0 +1,43 @@
+#pragma once
+#include <Eigen/Core>
+#include <array>
+#include <memory>
+#include <optional>
+
+#include "mesh/surface_mesh.hpp"
+
+namespace halftool::mesh {
+
+/// The flat triangle nearest to a point.
+struct ClosestTriangle {
+  int triangle = -1;
+  Eigen::Vector3d barycentric;  ///< of the closest point
+  double distance = 0;          ///< [mm], >= 0
+};
+
+/// Closest point of one flat triangle, which may be degenerate.
+/// Source: C. Ericson (2005), Real-Time Collision Detection, section 5.1.5 (regions of the plane by signs of
+/// products).
+/// @param corners  the three corners [mm]
+/// @return barycentric coordinates (3), each >= 0, sum 1
+Eigen::Vector3d closest_in_triangle(const Eigen::Vector3d& x, const std::array<Eigen::Vector3d, 3>& corners);
+
+/// Bounding-volume tree over triangles (Embree). Boxes are single precision and slightly widened, distances
+/// double. Queries are thread-safe and do not depend on the order in which the tree is walked: the lower
+/// number wins a tie.
+class TriangleTree {
+ public:
+  explicit TriangleTree(const SurfaceMesh& mesh);
+  ~TriangleTree();
+  TriangleTree(TriangleTree&&) noexcept;
+  TriangleTree& operator=(TriangleTree&&) noexcept;
+
+  /// @return the triangle nearest to x, or nothing if none lies within the radius [mm]
+  [[nodiscard]] std::optional<ClosestTriangle> closest(const Eigen::Vector3d& x, double radius) const;
+
+ private:
+  struct Data;
+  std::unique_ptr<Data> data_;
+};
+
+}  // namespace halftool::mesh

@@ -1,0 +1,130 @@
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <set>
+#include <sstream>
+
+#include "mesh/tool_facets.hpp"
+#include "mesh/tool_shapes.hpp"
+#include "mesh/tool_surface.hpp"
+
+namespace halftool::mesh {
+namespace {
+
+constexpr double floor_margin = 2;  // free tray on each side, in largest extents of the tool
+
+struct Box {
+  Eigen::Vector3d low, high;
+  [[nodiscard]] double largest() const { return (high - low).maxCoeff(); }
+};
+
+Box box_of(const SurfaceMesh& mesh) {
+  return {mesh.nodes.colwise().minCoeff(), mesh.nodes.colwise().maxCoeff()};
+}
+
+/// Keeps some facets, and only the nodes that they use.
+void keep_facets(ToolFacets& facets, const std::vector<int>& kept) {
+  std::vector<int> number(static_cast<std::size_t>(facets.mesh.n_nodes()), -1);
+  ToolFacets result;
+  result.mesh.nodes.resize(facets.mesh.n_nodes(), 3);
+  result.mesh.triangles.resize(static_cast<Eigen::Index>(kept.size()), 3);
+  result.corner_normals.resize(static_cast<Eigen::Index>(3 * kept.size()), 3);
+  int n_nodes = 0;
+  for (std::size_t k = 0; k < kept.size(); ++k) {
+    const auto row = static_cast<Eigen::Index>(k);
+    for (int i = 0; i < 3; ++i) {
+      const int node = facets.mesh.triangles(kept[k], i);
+      int& place = number[static_cast<std::size_t>(node)];
+      if (place < 0) {
+        place = n_nodes++;
+        result.mesh.nodes.row(place) = facets.mesh.nodes.row(node);
+      }
+      result.mesh.triangles(row, i) = place;
+      result.corner_normals.row(3 * row + i) = facets.corner_normals.row(3 * kept[k] + i);
+    }
+    result.surface_of.push_back(facets.surface_of[static_cast<std::size_t>(kept[k])]);
+  }
+  result.mesh.nodes.conservativeResize(n_nodes, 3);
+  result.largest_turn = facets.largest_turn;
+  result.n_open_pieces = facets.n_open_pieces;
+  facets = std::move(result);
+}
+
+/// Takes away what stands on the tray: facets at the lowest point that look down.
+void drop_underside(ToolFacets& facets, const Box& box) {
+  const double level = box.low.z() + 1e-7 * box.largest();
+  std::vector<int> kept;
+  for (int t = 0; t < facets.mesh.n_triangles(); ++t) {
+    bool under = facets.corner_normals(3 * t, 2) < -0.999;
+    for (int i = 0; i < 3; ++i) under = under && facets.mesh.nodes(facets.mesh.triangles(t, i), 2) <= level;
+    if (!under) kept.push_back(t);
+  }
+  keep_facets(facets, kept);
+}
+
+void add_tray_floor(ToolFacets& facets, const Box& box) {
+  const double margin = floor_margin * box.largest();
+  const Eigen::Index n = facets.mesh.nodes.rows();
+  const Eigen::Index m = facets.mesh.triangles.rows();
+  facets.mesh.nodes.conservativeResize(n + 4, 3);
+  facets.mesh.triangles.conservativeResize(m + 2, 3);
+  facets.corner_normals.conservativeResize(3 * (m + 2), 3);
+  facets.mesh.nodes.bottomRows<4>() << box.low.x() - margin, box.low.y() - margin, box.low.z(),  //
+      box.high.x() + margin, box.low.y() - margin, box.low.z(),                                  //
+      box.high.x() + margin, box.high.y() + margin, box.low.z(),                                 //
+      box.low.x() - margin, box.high.y() + margin, box.low.z();
+  const int first = static_cast<int>(n);
+  facets.mesh.triangles.bottomRows<2>() << first, first + 1, first + 2, first, first + 2, first + 3;
+  facets.corner_normals.bottomRows<6>().rowwise() = Eigen::RowVector3d::UnitZ();
+}
+
+std::string counted(const std::string& what, int n) {
+  std::ostringstream text;
+  text << n << ' ' << what << (n == 1 ? "" : "s");
+  return text.str();
+}
+
+void write_notes(ToolSurface& tool, const ToolSpec& spec, const ToolFacets& facets) {
+  const std::set<int> faces(facets.surface_of.begin(), facets.surface_of.end());
+  std::ostringstream text;
+  text << describe(spec.shape) << ": " << counted("face", static_cast<int>(faces.size())) << ", "
+       << counted("facet", tool.mesh().n_triangles());
+  tool.notes.push_back(text.str());
+  text.str("");
+  text.precision(3);
+  const double degree = std::numbers::pi / 180;
+  text << "the normal turns by at most " << facets.largest_turn / degree
+       << " degrees across a facet; curved facets lie within " << tool.geometric_error
+       << " mm of the CAD faces";
+  tool.notes.push_back(text.str());
+  if (facets.n_open_pieces > 0) {
+    tool.notes.push_back("the tool's surface is open (" + counted("piece", facets.n_open_pieces) +
+                         "); it was taken to face upward, and nothing is touched beyond its border");
+  }
+  if (facets.largest_turn > 1.5 * spec.facet_angle) {
+    tool.notes.push_back(
+        "a very small radius was left coarser than asked; check that the tool has no stray edges");
+  }
+}
+
+}  // namespace
+
+ToolSurface make_tool(const ToolSpec& spec) {
+  if (!(spec.facet_angle >= 0.005 && spec.facet_angle <= 0.8)) {
+    throw MeshError("the facet angle of the tool must lie between 0.3 and 45 degrees");
+  }
+  const GmshSession session;
+  build_shape(session, spec.shape);
+  ToolFacets facets = triangulate_model(session, spec.facet_angle);
+  const Box box = box_of(facets.mesh);
+  if (spec.tray_floor) {
+    drop_underside(facets, box);
+    add_tray_floor(facets, box);
+  }
+  ToolSurface tool(facets.mesh, facets.corner_normals);
+  tool.geometric_error = measure_geometric_error(session, tool, facets.surface_of);
+  write_notes(tool, spec, facets);
+  return tool;
+}
+
+}  // namespace halftool::mesh

@@ -1,0 +1,251 @@
+#include "mesh/tool_facets.hpp"
+
+#include <gmsh.h>
+
+#include <Eigen/Dense>
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numbers>
+#include <set>
+#include <unordered_map>
+
+#include "mesh/orientation.hpp"
+
+namespace halftool::mesh {
+namespace {
+
+constexpr double longest_aspect = 6;       // of regular facets on cylinders
+constexpr double one_normal_limit = 0.02;  // normals of adjoining faces closer than this [rad] count as one
+
+/// The outer faces of the solids, or all faces where there is no solid.
+std::vector<int> outer_surfaces() {
+  gmsh::vectorpair entities, solids;
+  gmsh::model::getEntities(solids, 3);
+  gmsh::model::getEntities(entities, 2);
+  if (!solids.empty()) gmsh::model::getBoundary(solids, entities, true, false, false);
+  std::vector<int> tags;
+  for (const auto& [dimension, tag] : entities) tags.push_back(tag);
+  std::sort(tags.begin(), tags.end());
+  tags.erase(std::unique(tags.begin(), tags.end()), tags.end());
+  return tags;
+}
+
+std::string type_of(int dimension, int tag) {
+  std::string type;
+  gmsh::model::getType(dimension, tag, type);
+  return type;
+}
+
+/// The four sides of a face that is part of a cylinder cut off square, or nothing.
+struct CylinderSides {
+  std::array<int, 2> arcs, lines;
+  double angle = 0;        ///< of the arcs [rad]
+  double arc_length = 0;   ///< [mm]
+  double line_length = 0;  ///< [mm]
+};
+
+double curve_length(int curve) {
+  double length = 0;
+  gmsh::model::occ::getMass(1, curve, length);
+  return length;
+}
+
+double curvature_of_arc(int curve) {
+  std::vector<double> low, high, curvature;
+  gmsh::model::getParametrizationBounds(1, curve, low, high);
+  gmsh::model::getCurvature(1, curve, {0.5 * (low.at(0) + high.at(0))}, curvature);
+  return curvature.at(0);
+}
+
+bool is_square_cylinder(int surface, CylinderSides& sides) {
+  if (type_of(2, surface) != "Cylinder") return false;
+  gmsh::vectorpair boundary;
+  gmsh::model::getBoundary({{2, surface}}, boundary, true, false, false);
+  std::vector<int> arcs, lines;
+  for (const auto& [dimension, curve] : boundary) {
+    const std::string type = type_of(1, curve);
+    if (type == "Circle") arcs.push_back(curve);
+    if (type == "Line") lines.push_back(curve);
+  }
+  if (boundary.size() != 4 || arcs.size() != 2 || lines.size() != 2) return false;
+  if (arcs[0] == arcs[1] || lines[0] == lines[1]) return false;
+  sides.arcs = {arcs[0], arcs[1]};
+  sides.lines = {lines[0], lines[1]};
+  sides.arc_length = curve_length(arcs[0]);
+  sides.line_length = curve_length(lines[0]);
+  sides.angle = sides.arc_length * curvature_of_arc(arcs[0]);
+  const double arc_gap = std::abs(curve_length(arcs[1]) - sides.arc_length);
+  const double line_gap = std::abs(curve_length(lines[1]) - sides.line_length);
+  return arc_gap < 1e-6 * sides.arc_length && line_gap < 1e-6 * sides.line_length;
+}
+
+/// Asks for regular facets on the square cylinders. Divisions of curves that two of them share are made
+/// equal.
+void set_regular_cylinders(const std::vector<int>& surfaces, double angle) {
+  std::map<int, CylinderSides> cylinders;
+  std::map<int, int> divisions;
+  for (const int surface : surfaces) {
+    CylinderSides sides;
+    if (!is_square_cylinder(surface, sides)) continue;
+    cylinders[surface] = sides;
+    const int n_arc = std::max(2, static_cast<int>(std::ceil(sides.angle / angle - 1e-9)));
+    const double width = sides.arc_length / n_arc;
+    const int n_line = std::max(1, static_cast<int>(std::ceil(sides.line_length / (longest_aspect * width))));
+    for (const int curve : sides.arcs) divisions[curve] = std::max(divisions[curve], n_arc);
+    for (const int curve : sides.lines) divisions[curve] = std::max(divisions[curve], n_line);
+  }
+  for (bool changed = true; changed;) {
+    changed = false;
+    for (const auto& [surface, sides] : cylinders) {
+      for (const auto& pair : {sides.arcs, sides.lines}) {
+        const int n = std::max(divisions[pair[0]], divisions[pair[1]]);
+        changed = changed || divisions[pair[0]] != n || divisions[pair[1]] != n;
+        divisions[pair[0]] = divisions[pair[1]] = n;
+      }
+    }
+  }
+  for (const auto& [curve, n] : divisions) gmsh::model::mesh::setTransfiniteCurve(curve, n + 1);
+  for (const auto& [surface, sides] : cylinders) gmsh::model::mesh::setTransfiniteSurface(surface);
+}
+
+/// Unit normals of one CAD face at its nodes, by node number of Gmsh.
+std::unordered_map<std::size_t, Eigen::Vector3d> normals_on(int surface) {
+  std::vector<std::size_t> tags;
+  std::vector<double> coordinates, parameters, components;
+  gmsh::model::mesh::getNodes(tags, coordinates, parameters, 2, surface, true, true);
+  gmsh::model::getNormal(surface, parameters, components);
+  std::unordered_map<std::size_t, Eigen::Vector3d> normals;
+  for (std::size_t i = 0; i < tags.size() && 3 * i + 2 < components.size(); ++i) {
+    const Eigen::Vector3d n(components[3 * i], components[3 * i + 1], components[3 * i + 2]);
+    if (std::abs(n.norm() - 1) < 0.01) normals.emplace(tags[i], n.normalized());
+  }
+  return normals;
+}
+
+Eigen::Vector3d flat_normal(const SurfaceMesh& mesh, int t) {
+  const Eigen::Vector3d a = mesh.nodes.row(mesh.triangles(t, 0));
+  const Eigen::Vector3d b = mesh.nodes.row(mesh.triangles(t, 1));
+  const Eigen::Vector3d c = mesh.nodes.row(mesh.triangles(t, 2));
+  return (b - a).cross(c - a).normalized();
+}
+
+/// CAD normals at the corners, turned to the facets' own side; the flat normal where the CAD face has none (a
+/// pole).
+Points cad_normals(const ExtractedMesh& extracted, const std::vector<int>& surfaces) {
+  std::unordered_map<int, std::unordered_map<std::size_t, Eigen::Vector3d>> on_surface;
+  for (const int surface : surfaces) on_surface[surface] = normals_on(surface);
+  const SurfaceMesh& mesh = extracted.mesh;
+  Points normals(3 * mesh.n_triangles(), 3);
+  for (int t = 0; t < mesh.n_triangles(); ++t) {
+    const auto& known = on_surface[extracted.surface_of[static_cast<std::size_t>(t)]];
+    const Eigen::Vector3d flat = flat_normal(mesh, t);
+    for (int i = 0; i < 3; ++i) {
+      const auto entry = known.find(extracted.node_tag[static_cast<std::size_t>(mesh.triangles(t, i))]);
+      Eigen::Vector3d n = entry == known.end() ? flat : entry->second;
+      if (n.dot(flat) < 0) n = -n;
+      normals.row(3 * t + i) = n;
+    }
+  }
+  return normals;
+}
+
+/// Makes the normals at a node one where they nearly are, so that tangent faces join smoothly.
+void unify_normals(const SurfaceMesh& mesh, Points& normals) {
+  std::vector<std::vector<int>> corners_at(static_cast<std::size_t>(mesh.n_nodes()));
+  for (int c = 0; c < 3 * mesh.n_triangles(); ++c) {
+    corners_at[static_cast<std::size_t>(mesh.triangles.data()[c])].push_back(c);
+  }
+  for (const auto& corners : corners_at) {
+    std::vector<Eigen::Vector3d> first, sum;
+    std::vector<std::size_t> group_of;
+    for (const int c : corners) {
+      const Eigen::Vector3d n = normals.row(c);
+      std::size_t group = 0;
+      while (group < first.size() && (first[group] - n).norm() > one_normal_limit) ++group;
+      if (group == first.size()) {
+        first.push_back(n);
+        sum.emplace_back(Eigen::Vector3d::Zero());
+      }
+      sum[group] += n;
+      group_of.push_back(group);
+    }
+    for (std::size_t k = 0; k < corners.size(); ++k) normals.row(corners[k]) = sum[group_of[k]].normalized();
+  }
+}
+
+double largest_turn(const Points& normals) {
+  double chord = 0;
+  for (Eigen::Index t = 0; t < normals.rows() / 3; ++t) {
+    for (int i = 0; i < 3; ++i) {
+      chord = std::max(chord, (normals.row(3 * t + i) - normals.row(3 * t + (i + 1) % 3)).norm());
+    }
+  }
+  return 2 * std::asin(std::min(1.0, chord / 2));
+}
+
+void set_sizes(double angle) {
+  double x0, y0, z0, x1, y1, z1;
+  gmsh::model::getBoundingBox(-1, -1, x0, y0, z0, x1, y1, z1);
+  const double diagonal = Eigen::Vector3d(x1 - x0, y1 - y0, z1 - z0).norm();
+  gmsh::option::setNumber("Mesh.CharacteristicLengthMax", diagonal / 8);
+  gmsh::option::setNumber("Mesh.CharacteristicLengthMin", diagonal * 2e-5);
+  gmsh::option::setNumber("Mesh.CharacteristicLengthExtendFromBoundary", 1);
+  gmsh::option::setNumber("Mesh.CharacteristicLengthFromCurvature", 1);
+  gmsh::option::setNumber("Mesh.MinimumElementsPerTwoPi", std::ceil(2 * std::numbers::pi / angle));
+}
+
+}  // namespace
+
+ToolFacets triangulate_model(const GmshSession& session, double facet_angle) {
+  ToolFacets facets;
+  double angle = facet_angle;
+  for (int round = 0; round < 4; ++round) {
+    std::vector<int> surfaces;
+    session.run("preparing the tool's mesh", [&] {
+      gmsh::model::mesh::clear();
+      surfaces = outer_surfaces();
+      set_sizes(angle);
+      set_regular_cylinders(surfaces, facet_angle);
+    });
+    session.generate_surface_mesh();
+    ExtractedMesh extracted = extract_triangles(session, surfaces);
+    facets.n_open_pieces = orient_outward(extracted.mesh);
+    session.run("reading the tool's normals",
+                [&] { facets.corner_normals = cad_normals(extracted, surfaces); });
+    unify_normals(extracted.mesh, facets.corner_normals);
+    facets.mesh = std::move(extracted.mesh);
+    facets.surface_of = std::move(extracted.surface_of);
+    facets.largest_turn = largest_turn(facets.corner_normals);
+    if (facets.largest_turn <= facet_angle * 1.001) break;
+    angle *= 0.97 * std::max(0.5, facet_angle / facets.largest_turn);
+  }
+  return facets;
+}
+
+double measure_geometric_error(const GmshSession& session, const ToolSurface& tool,
+                               const std::vector<int>& surface_of) {
+  double largest = 0;
+  session.run("measuring the tool's facets", [&] {
+    std::map<int, std::vector<double>> centroids;
+    const Eigen::Vector3d middle = Eigen::Vector3d::Constant(1.0 / 3);
+    for (std::size_t t = 0; t < surface_of.size(); ++t) {
+      const Eigen::Vector3d x = tool.facets()[t].point(middle);
+      auto& list = centroids[surface_of[t]];
+      list.insert(list.end(), {x.x(), x.y(), x.z()});
+    }
+    for (const auto& [surface, points] : centroids) {
+      if (type_of(2, surface) == "Plane") continue;
+      std::vector<double> closest, parameters;
+      gmsh::model::getClosestPoint(2, surface, points, closest, parameters);
+      for (std::size_t i = 0; i + 2 < closest.size(); i += 3) {
+        const Eigen::Vector3d gap(points[i] - closest[i], points[i + 1] - closest[i + 1],
+                                  points[i + 2] - closest[i + 2]);
+        largest = std::max(largest, gap.norm());
+      }
+    }
+  });
+  return largest;
+}
+
+}  // namespace halftool::mesh

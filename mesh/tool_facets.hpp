@@ -1,0 +1,28 @@
+#pragma once
+#include <vector>
+
+#include "mesh/gmsh_session.hpp"
+#include "mesh/tool_surface.hpp"
+
+namespace halftool::mesh {
+
+/// The faces of the current model as oriented triangles with the normals of the CAD faces.
+struct ToolFacets {
+  SurfaceMesh mesh;
+  Points corner_normals;        ///< (3 n_triangles, 3), see ToolSurface
+  std::vector<int> surface_of;  ///< (n_triangles) tag of the CAD face
+  double largest_turn = 0;      ///< of the normal across a facet [rad]
+  int n_open_pieces = 0;
+};
+
+/// Triangulates the model so that the normal turns by no more than `facet_angle` [rad] across a facet.
+/// Cylindrical faces between two straight edges get regular facets, up to six times as long as wide; others
+/// follow their curvature.
+/// @throws MeshError  mesher failure
+ToolFacets triangulate_model(const GmshSession& session, double facet_angle);
+
+/// Largest distance [mm] from the centroids of the curved facets to the CAD faces that they stand for.
+double measure_geometric_error(const GmshSession& session, const ToolSurface& tool,
+                               const std::vector<int>& surface_of);
+
+}  // namespace halftool::mesh
