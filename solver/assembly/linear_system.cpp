@@ -40,13 +40,13 @@ struct LinearSystem::State {
         indefinite(pattern, order) {}
 
   FactorOutcome try_cholesky(const Eigen::Ref<const Eigen::VectorXd>& values) {
-    const FactorOutcome outcome = cholesky.factorise(values);
+    FactorOutcome outcome = cholesky.factorise(values);
     if (outcome.ok) factors = Factors::kCholesky;
     return outcome;
   }
 
   FactorOutcome try_indefinite(const Eigen::Ref<const Eigen::VectorXd>& values) {
-    const FactorOutcome outcome = indefinite.factorise(values);
+    FactorOutcome outcome = indefinite.factorise(values);
     if (outcome.ok) factors = Factors::kIndefinite;
     return outcome;
   }
@@ -102,7 +102,7 @@ FactorOutcome LinearSystem::factorise(const Eigen::Ref<const Eigen::VectorXd>& v
   LinearSystemUse& use = state_->use;
   const Stopwatch watch(use.factorise_seconds);
   state_->factors = State::Factors::kNone;
-  const FactorOutcome outcome = state_->factorise(values);
+  FactorOutcome outcome = state_->factorise(values);
   ++use.factorisations;
   if (outcome.negative_pivots > 0) ++use.indefinite;
   if (!outcome.ok) ++use.refused;

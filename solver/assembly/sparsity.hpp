@@ -29,7 +29,9 @@ class SparsityPattern {
   [[nodiscard]] const std::vector<int>& rows() const { return rows_; }  ///< (n_values), rising in a column
 
   /// Places of the 120 entries of an element, column by column of its lower triangle; -1 where held.
-  [[nodiscard]] const int* slots(int element) const { return slots_.data() + element * kEntries; }
+  [[nodiscard]] const int* slots(int element) const {
+    return &slots_[static_cast<size_t>(element) * kEntries];
+  }
 
   /// Place of the diagonal entry of an equation.
   [[nodiscard]] int diagonal_slot(int equation) const { return column_starts_[equation]; }
