@@ -1,0 +1,194 @@
+#include "mesh/blank.hpp"
+
+#include <gmsh.h>
+
+#include <cmath>
+#include <numbers>
+#include <sstream>
+
+#include "mesh/gmsh_session.hpp"
+#include "mesh/highest_point.hpp"
+#include "mesh/mesh_quality.hpp"
+#include "mesh/outline.hpp"
+#include "mesh/size_field.hpp"
+#include "mesh/tool_surface.hpp"
+
+namespace halftool::mesh {
+namespace {
+
+namespace occ = gmsh::model::occ;
+using Eigen::Vector2d;
+
+constexpr double wanted_angle = 32 * std::numbers::pi / 180;  // triangles below it are worked on
+constexpr double plane_tolerance = 1e-7;                      // [mm]
+
+void check(const BlankSpec& spec, const BlankMeshSpec& mesh_spec) {
+  const auto require = [](bool good, const std::string& what, double value, const std::string& mend) {
+    if (good) return;
+    std::ostringstream text;
+    text << what << " is " << value << "; " << mend;
+    throw MeshError(text.str());
+  };
+  require(std::isfinite(spec.thickness) && spec.thickness > 0, "the thickness of the blank [mm]",
+          spec.thickness, "give a thickness above zero");
+  require(mesh_spec.elements_per_bend >= 1 && mesh_spec.elements_per_bend <= 100,
+          "the number of elements over a 90 degree bend", mesh_spec.elements_per_bend, "give 1 to 100");
+  require(std::isfinite(mesh_spec.coarsest) && mesh_spec.coarsest >= 0, "the coarsest edge length [mm]",
+          mesh_spec.coarsest, "give a length above zero, or leave it out");
+  require(std::isfinite(mesh_spec.uniform) && mesh_spec.uniform >= 0, "the uniform edge length [mm]",
+          mesh_spec.uniform, "give a length above zero, or leave it out");
+  require(mesh_spec.growth >= 0.02 && mesh_spec.growth <= 1, "the growth of the edge length",
+          mesh_spec.growth, "give 0.02 to 1 (0.25 is usual)");
+}
+
+int add_loop(const Loop& loop) {
+  std::vector<int> points, curves;
+  for (const auto& piece : loop) points.push_back(occ::addPoint(piece.start.x(), piece.start.y(), 0));
+  for (std::size_t i = 0; i < loop.size(); ++i) {
+    const int start = points[i];
+    const int end = points[(i + 1) % loop.size()];
+    if (loop[i].centre) {
+      curves.push_back(
+          occ::addCircleArc(start, occ::addPoint(loop[i].centre->x(), loop[i].centre->y(), 0), end));
+    } else {
+      curves.push_back(occ::addLine(start, end));
+    }
+  }
+  return occ::addCurveLoop(curves);
+}
+
+/// Keeps the side x >= 0 (axis 0) or y >= 0 (axis 1) of the surfaces.
+gmsh::vectorpair cut_by_plane(const gmsh::vectorpair& surfaces, int axis, const PlacedOutline& outline) {
+  const double low = outline.low(axis);
+  const double high = outline.high(axis);
+  const std::string name = axis == 0 ? "x" : "y";
+  if (high <= plane_tolerance) {
+    throw MeshError("the symmetry plane " + name + " = 0 leaves nothing of the blank, which lies wholly at " +
+                    name + " < 0; move the blank or drop the symmetry");
+  }
+  if (low >= -plane_tolerance) return surfaces;
+  const double reach = 2 * (outline.high - outline.low).norm();
+  const Vector2d other(outline.low(1 - axis) - reach, outline.high(1 - axis) + reach);
+  const int kept = axis == 0 ? occ::addRectangle(0, other(0), 0, high + reach, other(1) - other(0))
+                             : occ::addRectangle(other(0), 0, 0, other(1) - other(0), high + reach);
+  gmsh::vectorpair result;
+  std::vector<gmsh::vectorpair> map;
+  occ::intersect(surfaces, {{2, kept}}, result, map);
+  return result;
+}
+
+std::vector<int> build_outline(const BlankSpec& spec, const PlacedOutline& outline) {
+  std::vector<int> loops{add_loop(outline.outer)};
+  for (const auto& hole : outline.holes) loops.push_back(add_loop(hole));
+  gmsh::vectorpair surfaces{{2, occ::addPlaneSurface(loops)}};
+  if (spec.symmetric_x) surfaces = cut_by_plane(surfaces, 0, outline);
+  if (spec.symmetric_y) surfaces = cut_by_plane(surfaces, 1, outline);
+  occ::synchronize();
+  if (surfaces.size() != 1) {
+    throw MeshError("the symmetry planes cut the blank into " + std::to_string(surfaces.size()) +
+                    " pieces; one connected piece is needed");
+  }
+  return {surfaces.front().second};
+}
+
+/// Puts nodes within rounding of a symmetry plane exactly on it.
+void snap_to_planes(const BlankSpec& spec, SurfaceMesh& mesh) {
+  for (int axis = 0; axis < 2; ++axis) {
+    if (!(axis == 0 ? spec.symmetric_x : spec.symmetric_y)) continue;
+    for (int i = 0; i < mesh.n_nodes(); ++i) {
+      if (std::abs(mesh.nodes(i, axis)) < plane_tolerance) mesh.nodes(i, axis) = 0;
+    }
+  }
+}
+
+void turn_up(SurfaceMesh& mesh) {
+  for (int t = 0; t < mesh.n_triangles(); ++t) {
+    const Vector2d a = mesh.nodes.row(mesh.triangles(t, 0)).head<2>();
+    const Vector2d b = mesh.nodes.row(mesh.triangles(t, 1)).head<2>().transpose() - a;
+    const Vector2d c = mesh.nodes.row(mesh.triangles(t, 2)).head<2>().transpose() - a;
+    if (b.x() * c.y() - b.y() * c.x() < 0) std::swap(mesh.triangles(t, 1), mesh.triangles(t, 2));
+  }
+}
+
+std::vector<bool> border_nodes(const SurfaceMesh& mesh) {
+  const EdgeTable edges = build_edges(mesh);
+  std::vector<bool> border(static_cast<std::size_t>(mesh.n_nodes()), false);
+  for (int e = 0; e < edges.n_edges(); ++e) {
+    if (!edges.is_boundary(e)) continue;
+    border[static_cast<std::size_t>(edges.nodes(e, 0))] = true;
+    border[static_cast<std::size_t>(edges.nodes(e, 1))] = true;
+  }
+  return border;
+}
+
+bool on_hole(const Loop& hole, const Vector2d& x) {
+  const auto& first = hole.front();
+  return std::abs((x - *first.centre).norm() - first.radius()) < 1e-6 * (1 + first.radius());
+}
+
+EdgeKind kind_of(const BlankSpec& spec, const PlacedOutline& outline, const Vector2d& a, const Vector2d& b) {
+  if (spec.symmetric_x && a.x() == 0 && b.x() == 0) return EdgeKind::symmetry_x;
+  if (spec.symmetric_y && a.y() == 0 && b.y() == 0) return EdgeKind::symmetry_y;
+  for (const auto& hole : outline.holes) {
+    if (on_hole(hole, a) && on_hole(hole, b)) return EdgeKind::hole;
+  }
+  return EdgeKind::outer;
+}
+
+void sort_edges(const BlankSpec& spec, const PlacedOutline& outline, Blank& blank) {
+  blank.edges = build_edges(blank.mesh);
+  blank.edge_kind.assign(static_cast<std::size_t>(blank.edges.n_edges()), EdgeKind::interior);
+  for (int e = 0; e < blank.edges.n_edges(); ++e) {
+    if (!blank.edges.is_boundary(e)) continue;
+    blank.edge_kind[static_cast<std::size_t>(e)] =
+        kind_of(spec, outline, blank.mesh.nodes.row(blank.edges.nodes(e, 0)).head<2>(),
+                blank.mesh.nodes.row(blank.edges.nodes(e, 1)).head<2>());
+  }
+}
+
+/// Height of the mid-surface: half a thickness above the highest tool point under the blank.
+double resting_height(const BlankSpec& spec, const PlacedOutline& outline, const ToolSurface& tool) {
+  std::vector<std::vector<Vector2d>> holes;
+  for (const auto& hole : outline.holes) holes.push_back(as_polygon(hole));
+  const auto top = highest_under(tool, as_polygon(outline.outer), holes);
+  const auto heights = tool.mesh().nodes.col(2);
+  const double rise = heights.maxCoeff() - heights.minCoeff();
+  if (!top || (rise > 0 && *top <= heights.minCoeff() + 1e-6 * rise)) {
+    std::ostringstream text;
+    text << "the blank, from (" << outline.low.transpose() << ") to (" << outline.high.transpose()
+         << ") mm, does not lie over the tool; place it over the tool, whose frame it shares";
+    throw MeshError(text.str());
+  }
+  return *top + spec.thickness / 2;
+}
+
+}  // namespace
+
+Blank make_blank(const BlankSpec& spec, const BlankMeshSpec& mesh_spec, const ToolSurface& tool) {
+  check(spec, mesh_spec);
+  const PlacedOutline outline = place_outline(spec);
+  const double height = resting_height(spec, outline, tool);
+  const SizeField sizes(mesh_spec, spec.thickness, outline, tool);
+
+  Blank blank;
+  {
+    const GmshSession session;
+    std::vector<int> surfaces;
+    session.run("drawing the blank", [&] { surfaces = build_outline(spec, outline); });
+    session.generate_surface_mesh([&](int, int, double x, double y, double) { return sizes.at({x, y}); });
+    blank.mesh = extract_triangles(session, surfaces).mesh;
+  }
+  snap_to_planes(spec, blank.mesh);
+  turn_up(blank.mesh);
+  improve_angles(blank.mesh, border_nodes(blank.mesh), wanted_angle);
+  blank.mesh.nodes.col(2).setConstant(height);
+  sort_edges(spec, outline, blank);
+  blank.thickness = spec.thickness;
+  const double rolling = spec.turn + spec.rolling_angle;
+  blank.rolling_direction = {std::cos(rolling), std::sin(rolling)};
+  blank.rim_held = spec.rim_held;
+  blank.size_reasons = sizes.reasons(blank.mesh);
+  return blank;
+}
+
+}  // namespace halftool::mesh

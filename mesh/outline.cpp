@@ -1,0 +1,274 @@
+#include "mesh/outline.hpp"
+
+#include <Eigen/Geometry>
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <numbers>
+#include <sstream>
+
+namespace halftool::mesh {
+namespace {
+
+constexpr double pi = std::numbers::pi;
+using Eigen::Vector2d;
+
+template <typename... Parts>
+[[noreturn]] void refuse(const Parts&... parts) {
+  std::ostringstream text;
+  (text << ... << parts);
+  throw MeshError(text.str());
+}
+
+std::string at(const Vector2d& x) {
+  std::ostringstream text;
+  text << "(" << x.x() << ", " << x.y() << ")";
+  return text.str();
+}
+
+void require_positive(const std::string& what, double value) {
+  if (!(std::isfinite(value) && value > 0)) refuse(what, " is ", value, " mm; give a length above zero");
+}
+
+double cross(const Vector2d& a, const Vector2d& b) {
+  return a.x() * b.y() - a.y() * b.x();
+}
+
+Loop circle(const Vector2d& centre, double radius, const std::string& name) {
+  const std::array<Vector2d, 4> ends{Vector2d{radius, 0}, Vector2d{0, radius}, Vector2d{-radius, 0},
+                                     Vector2d{0, -radius}};
+  Loop loop;
+  for (std::size_t i = 0; i < 4; ++i)
+    loop.push_back({centre + ends[i], centre + ends[(i + 1) % 4], centre, name});
+  return loop;
+}
+
+bool segments_cross(const Vector2d& a, const Vector2d& b, const Vector2d& c, const Vector2d& d) {
+  const double size = std::max((b - a).norm(), (d - c).norm());
+  const double tiny = 1e-12 * size * size;
+  const double c1 = cross(b - a, c - a), c2 = cross(b - a, d - a);
+  const double d1 = cross(d - c, a - c), d2 = cross(d - c, b - c);
+  if (std::max(std::abs(c1), std::abs(c2)) <= tiny) {  // on one line: do they overlap?
+    const Vector2d along = (b - a).normalized();
+    const double low = std::min(along.dot(c - a), along.dot(d - a));
+    const double high = std::max(along.dot(c - a), along.dot(d - a));
+    return high >= 0 && low <= (b - a).norm();
+  }
+  return c1 * c2 <= tiny * tiny && d1 * d2 <= tiny * tiny;
+}
+
+void check_corners(const std::vector<Vector2d>& corners) {
+  const std::size_t n = corners.size();
+  if (n < 3) refuse("the outline of the blank has ", n, " corners; a polygon needs at least 3");
+  for (std::size_t i = 0; i < n; ++i) {
+    const Vector2d& a = corners[i];
+    const Vector2d& b = corners[(i + 1) % n];
+    if (!a.allFinite()) refuse("corner ", i + 1, " of the blank is not a number");
+    if ((b - a).norm() < 1e-6) {
+      refuse("corners ", i + 1, " and ", (i + 1) % n + 1, " of the blank are the same point ", at(a),
+             "; leave one out");
+    }
+    for (std::size_t j = i + 2; j < n; ++j) {
+      if (i == 0 && j == n - 1) continue;
+      if (segments_cross(a, b, corners[j], corners[(j + 1) % n])) {
+        refuse("the outline of the blank crosses itself: the side from corner ", i + 1, " ", at(a),
+               " meets the side from corner ", j + 1, " ", at(corners[j]),
+               "; list the corners in order around the blank");
+      }
+    }
+    const Vector2d& c = corners[(i + 2) % n];
+    if (std::abs(cross(b - a, c - b)) <= 1e-12 * (b - a).norm() * (c - b).norm() && (b - a).dot(c - b) < 0) {
+      refuse("the outline of the blank runs back on itself at corner ", (i + 1) % n + 1, " ", at(b),
+             "; move that corner");
+    }
+  }
+}
+
+double signed_area(const std::vector<Vector2d>& corners) {
+  double area = 0;
+  for (std::size_t i = 0; i < corners.size(); ++i)
+    area += 0.5 * cross(corners[i], corners[(i + 1) % corners.size()]);
+  return area;
+}
+
+/// Length that a corner's radius takes from each of the two sides there.
+double setback(const Vector2d& before, const Vector2d& corner, const Vector2d& after, double radius) {
+  const Vector2d in = (corner - before).normalized();
+  const Vector2d out = (after - corner).normalized();
+  return radius * std::tan(0.5 * std::abs(std::atan2(cross(in, out), in.dot(out))));
+}
+
+std::vector<double> setbacks(const std::vector<Vector2d>& corners, const std::vector<double>& radii) {
+  const std::size_t n = corners.size();
+  std::vector<double> result(n, 0.0);
+  for (std::size_t i = 0; i < n; ++i) {
+    if (!(std::isfinite(radii[i]) && radii[i] >= 0))
+      refuse("the radius of corner ", i + 1, " of the blank is ", radii[i], " mm; give zero or more");
+    result[i] = setback(corners[(i + n - 1) % n], corners[i], corners[(i + 1) % n], radii[i]);
+  }
+  for (std::size_t i = 0; i < n; ++i) {
+    const std::size_t j = (i + 1) % n;
+    const double side = (corners[j] - corners[i]).norm();
+    if (result[i] + result[j] > side * (1 + 1e-9)) {
+      const std::size_t worse = result[i] >= result[j] ? i : j;
+      refuse("the radius of ", radii[worse], " mm at corner ", worse + 1,
+             " of the blank is too large: corners ", i + 1, " and ", j + 1, " need ", result[i] + result[j],
+             " mm of a side that is ", side, " mm long; make the radius smaller");
+    }
+  }
+  return result;
+}
+
+/// A polygon with rounded corners, counter-clockwise.
+Loop rounded_polygon(std::vector<Vector2d> corners, std::vector<double> radii) {
+  check_corners(corners);
+  if (radii.empty()) radii.assign(corners.size(), 0.0);
+  if (radii.size() != corners.size()) {
+    refuse("the blank has ", corners.size(), " corners but ", radii.size(),
+           " corner radii; give one for each corner, or none");
+  }
+  const std::vector<double> cut = setbacks(corners, radii);
+  const std::size_t n = corners.size();
+  Loop loop;
+  for (std::size_t i = 0; i < n; ++i) {
+    const std::size_t next = (i + 1) % n;
+    const Vector2d in = (corners[i] - corners[(i + n - 1) % n]).normalized();
+    const Vector2d out = (corners[next] - corners[i]).normalized();
+    const std::string name = "corner " + std::to_string(i + 1);
+    const Vector2d arc_start = corners[i] - cut[i] * in;
+    const Vector2d arc_end = corners[i] + cut[i] * out;
+    if (cut[i] > 1e-9) {
+      const double side = cross(in, out) > 0 ? 1 : -1;
+      loop.push_back({arc_start, arc_end, arc_start + side * radii[i] * Vector2d(-in.y(), in.x()), name});
+    }
+    const Vector2d line_end = corners[next] - cut[next] * out;
+    if ((line_end - arc_end).norm() > 1e-9)
+      loop.push_back({arc_end, line_end, std::nullopt, "side " + std::to_string(i + 1)});
+  }
+  if (signed_area(corners) < 0) {
+    std::reverse(loop.begin(), loop.end());
+    for (auto& piece : loop) std::swap(piece.start, piece.end);
+  }
+  return loop;
+}
+
+Loop outer_loop(const Outline& outline, double& smaller_extent) {
+  if (const auto* rectangle = std::get_if<RectangleOutline>(&outline)) {
+    require_positive("the length of the blank", rectangle->length);
+    require_positive("the width of the blank", rectangle->width);
+    const double a = rectangle->length / 2;
+    const double b = rectangle->width / 2;
+    smaller_extent = 2 * std::min(a, b);
+    return rounded_polygon({{-a, -b}, {a, -b}, {a, b}, {-a, b}},
+                           std::vector<double>(4, rectangle->corner_radius));
+  }
+  if (const auto* disc = std::get_if<CircleOutline>(&outline)) {
+    require_positive("the radius of the blank", disc->radius);
+    smaller_extent = 2 * disc->radius;
+    return circle(Vector2d::Zero(), disc->radius, "rim");
+  }
+  const auto& polygon = std::get<PolygonOutline>(outline);
+  Loop loop = rounded_polygon(polygon.corners, polygon.corner_radii);
+  Vector2d low = polygon.corners.front();
+  Vector2d high = low;
+  for (const auto& corner : polygon.corners) {
+    low = low.cwiseMin(corner);
+    high = high.cwiseMax(corner);
+  }
+  smaller_extent = (high - low).minCoeff();
+  return loop;
+}
+
+void check_holes(const std::vector<Hole>& holes, const Loop& outer) {
+  const auto polygon = as_polygon(outer);
+  for (std::size_t i = 0; i < holes.size(); ++i) {
+    const Hole& hole = holes[i];
+    require_positive("the radius of hole " + std::to_string(i + 1) + " of the blank", hole.radius);
+    double room = std::numeric_limits<double>::infinity();
+    for (const auto& piece : outer) room = std::min(room, distance_to(piece, hole.centre));
+    if (!is_inside(polygon, hole.centre) || room <= hole.radius * (1 + 1e-9)) {
+      refuse("hole ", i + 1, " at ", at(hole.centre), " with radius ", hole.radius,
+             " mm does not lie inside the blank; move it, make it smaller, or draw the notch as part of the "
+             "outline");
+    }
+    for (std::size_t j = 0; j < i; ++j) {
+      if ((holes[j].centre - hole.centre).norm() <= (holes[j].radius + hole.radius) * (1 + 1e-9)) {
+        refuse("holes ", j + 1, " and ", i + 1, " of the blank overlap at ", at(hole.centre),
+               "; move one or make it smaller");
+      }
+    }
+  }
+}
+
+}  // namespace
+
+double distance_to(const OutlinePiece& piece, const Vector2d& x) {
+  const double ends = std::min((x - piece.start).norm(), (x - piece.end).norm());
+  if (!piece.centre) {
+    const Vector2d along = piece.end - piece.start;
+    const double s = (x - piece.start).dot(along) / along.squaredNorm();
+    return s <= 0 || s >= 1 ? ends : (x - piece.start - s * along).norm();
+  }
+  // Within the sector of an arc of less than half a turn, x and the arc's middle lie on the same side of both
+  // radii.
+  const Vector2d a = piece.start - *piece.centre;
+  const Vector2d b = piece.end - *piece.centre;
+  const Vector2d v = x - *piece.centre;
+  const double way = cross(a, b) >= 0 ? 1 : -1;
+  const bool in_sector = way * cross(a, v) >= 0 && way * cross(v, b) >= 0;
+  return in_sector ? std::abs(v.norm() - a.norm()) : ends;
+}
+
+std::vector<Vector2d> as_polygon(const Loop& loop) {
+  std::vector<Vector2d> polygon;
+  for (const auto& piece : loop) {
+    polygon.push_back(piece.start);
+    if (!piece.centre) continue;
+    const Vector2d a = piece.start - *piece.centre;
+    const Vector2d b = piece.end - *piece.centre;
+    const double turn = std::atan2(cross(a, b), a.dot(b));
+    const int n = std::max(1, static_cast<int>(std::ceil(std::abs(turn) / (3 * pi / 180))));
+    for (int i = 1; i < n; ++i) polygon.push_back(*piece.centre + Eigen::Rotation2Dd(turn * i / n) * a);
+  }
+  return polygon;
+}
+
+bool is_inside(const std::vector<Vector2d>& polygon, const Vector2d& x) {
+  bool inside = false;
+  for (std::size_t i = 0, j = polygon.size() - 1; i < polygon.size(); j = i++) {
+    const Vector2d& a = polygon[i];
+    const Vector2d& b = polygon[j];
+    if ((a.y() > x.y()) == (b.y() > x.y())) continue;
+    if (x.x() < a.x() + (b.x() - a.x()) * (x.y() - a.y()) / (b.y() - a.y())) inside = !inside;
+  }
+  return inside;
+}
+
+PlacedOutline place_outline(const BlankSpec& spec) {
+  PlacedOutline placed;
+  placed.outer = outer_loop(spec.outline, placed.smaller_extent);
+  check_holes(spec.holes, placed.outer);
+  for (std::size_t i = 0; i < spec.holes.size(); ++i) {
+    placed.holes.push_back(
+        circle(spec.holes[i].centre, spec.holes[i].radius, "hole " + std::to_string(i + 1)));
+  }
+  const Eigen::Matrix2d turn = Eigen::Rotation2Dd(spec.turn).toRotationMatrix();
+  const auto place = [&](Loop& loop) {
+    for (auto& piece : loop) {
+      piece.start = spec.place + turn * piece.start;
+      piece.end = spec.place + turn * piece.end;
+      if (piece.centre) piece.centre = spec.place + turn * *piece.centre;
+    }
+  };
+  place(placed.outer);
+  for (auto& hole : placed.holes) place(hole);
+  placed.low = placed.high = placed.outer.front().start;
+  for (const auto& x : as_polygon(placed.outer)) {
+    placed.low = placed.low.cwiseMin(x);
+    placed.high = placed.high.cwiseMax(x);
+  }
+  return placed;
+}
+
+}  // namespace halftool::mesh
