@@ -80,7 +80,7 @@ const std::vector<Library>& libraries() {
       {"metis", {"solver"}}, {"omp.h", {"solver"}}, {"vtk", {"io"}},         {"toml", {"io"}},
       {"CLI", {"io"}},       {"nlohmann", {"io"}},  {"fmt", {"io"}},         {"cairo", {"io"}},
       {"sys/", any},         {"unistd.h", any},     {"fcntl.h", any},        {"signal.h", any},
-      {"spawn.h", any},
+      {"spawn.h", any},      {"poll.h", any},       {"X11/", {"io"}},
   };
   return table;
 }
