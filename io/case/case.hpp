@@ -1,0 +1,73 @@
+#pragma once
+#include <filesystem>
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "io/case/case_error.hpp"
+#include "mesh/blank.hpp"
+#include "mesh/tool_surface.hpp"
+#include "solver/material/sheet_material.hpp"
+#include "solver/stepping/press_spec.hpp"
+
+namespace halftool::io {
+
+enum class ToolKind { block, cavity };
+
+/// How much computing a case is worth: presets of elements over a bend and of layers.
+enum class Detail { quick, trial, careful };
+
+/// Where the forming limit comes from.
+enum class FormingLimit { none, estimate };
+
+/// What the pressed part may reach. A limit that is not set is not judged.
+struct Limits {
+  std::optional<double> thinning;  ///< largest thinning (t0 - t)/t0
+  FormingLimit forming_limit = FormingLimit::estimate;
+};
+
+/// What is written besides the results themselves.
+struct Outputs {
+  bool pictures = true;  ///< PNG pictures
+  bool series = true;    ///< the states of the pressing, to be played in a viewer
+};
+
+/// Everything that a case file says, in internal units (mm, MPa, rad), complete with its defaults.
+struct Case {
+  std::filesystem::path file;  ///< as it was given
+  int version = 1;             ///< of the case-file vocabulary
+  std::string title;
+  solver::SheetMaterial material;
+  mesh::BlankSpec blank;  ///< thickness and rolling direction included
+  mesh::BlankMeshSpec blank_mesh;
+  mesh::ToolSpec tool;
+  ToolKind tool_kind = ToolKind::block;
+  solver::PressSpec press;
+  Limits limits;
+  Detail detail = Detail::trial;
+  solver::SolverSettings settings;
+  Outputs outputs;
+
+  std::set<std::string> given;        ///< keys that stand in the file; all others hold their defaults
+  std::vector<CaseWarning> warnings;  ///< doubts, in the order of the lines
+
+  /// The peak of the pressure schedule [MPa].
+  [[nodiscard]] double peak_pressure() const { return press.schedule.back().pressure; }
+};
+
+/// Reads, completes and checks a case file.
+/// @throws CaseError  everything that is wrong in the file, or a file that cannot be read
+Case read_case(const std::filesystem::path& file);
+
+/// The same from a text. Paths in it are relative to the folder of `file`, which need not exist.
+/// @throws CaseError  everything that is wrong in the text
+Case parse_case(std::string_view text, const std::filesystem::path& file);
+
+/// The complete case as TOML: every key with its unit, defaults marked by a comment. Reading it gives the
+/// case back.
+/// @param folder  where the text will lie: paths are written relative to it (empty: the folder of the case
+/// file)
+std::string print_case(const Case& complete, const std::filesystem::path& folder = {});
+
+}  // namespace halftool::io

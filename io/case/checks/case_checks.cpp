@@ -1,0 +1,147 @@
+#include "io/case/checks/case_checks.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+
+#include "io/case/document.hpp"
+#include "io/case/key_path.hpp"
+#include "io/case/quantity.hpp"
+
+namespace halftool::io {
+namespace {
+
+std::string mpa(double pressure) {
+  return print_quantity(pressure, Dimension::pressure, "MPa");
+}
+
+/// The law's flow stress before any plastic strain [MPa].
+double first_yield(const solver::Hardening& hardening) {
+  if (const auto* swift = std::get_if<solver::SwiftHardening>(&hardening))
+    return swift->strength * std::pow(swift->pre_strain, swift->exponent);
+  return std::get<solver::VoceHardening>(hardening).initial;
+}
+
+bool is_swift(const CheckedCase& c) {
+  return std::holds_alternative<solver::SwiftHardening>(c.values.material.hardening);
+}
+
+}  // namespace
+
+bool CheckedCase::sound(const std::vector<std::string>& keys) const {
+  return std::none_of(findings.errors.begin(), findings.errors.end(), [&](const CaseProblem& problem) {
+    return std::any_of(keys.begin(), keys.end(), [&](const std::string& key) {
+      return is_within(problem.key, key) || is_within(key, problem.key);
+    });
+  });
+}
+
+void CheckedCase::error(const std::string& key, std::string found, std::string allowed,
+                        std::string mend) const {
+  const auto line = lines.find(key);
+  findings.error(line == lines.end() ? 0 : line->second, key, std::move(found), std::move(allowed),
+                 std::move(mend));
+}
+
+void CheckedCase::warning(const std::string& key, std::string found, std::string allowed,
+                          std::string mend) const {
+  const auto line = lines.find(key);
+  findings.warning(line == lines.end() ? 0 : line->second, key, std::move(found), std::move(allowed),
+                   std::move(mend));
+}
+
+void check_sheet(const CheckedCase& c) {
+  const auto& material = c.values.material;
+  const std::string law = is_swift(c) ? "sheet.material.swift" : "sheet.material.voce";
+  if (!c.sound({law})) return;
+  if (const auto* voce = std::get_if<solver::VoceHardening>(&material.hardening)) {
+    if (voce->saturation < voce->initial) {
+      c.error(law + ".saturation", mpa(voce->saturation),
+              fmt::format("at least the initial stress, {}", mpa(voce->initial)),
+              "a sheet does not soften here; are initial and saturation exchanged?");
+      return;
+    }
+  }
+  const double yield = first_yield(material.hardening);
+  const auto key = law + (is_swift(c) ? ".strength" : ".initial");
+  constexpr double largest_elastic_strain =
+      0.02;  // common practice, no source: the strongest sheet stays below 0.01
+  if (c.sound({"sheet.material.youngs_modulus"}) && yield > largest_elastic_strain * material.youngs_modulus)
+    c.error(key, fmt::format("first yield at {}", mpa(yield)),
+            fmt::format("at most {}, 2 % of Young's modulus",
+                        mpa(largest_elastic_strain * material.youngs_modulus)),
+            "check the units of the hardening constants and of youngs_modulus");
+  constexpr double steel = 1.8e5;
+  if (c.sound({"sheet.material.youngs_modulus", "limits"}) &&
+      c.values.limits.forming_limit == FormingLimit::estimate && material.youngs_modulus < steel)
+    c.warning("limits.forming_limit", "estimate", "a formula for low-carbon steel",
+              "take the share of the forming limit as a rough sign only, or write forming_limit = \"none\"");
+  const auto peak_known = c.sound({"step"}) && !c.values.press.schedule.empty();
+  constexpr double plane_stress_share = 0.3;  // of yield: our judgement
+  if (peak_known && c.sound({"method"}) && !c.values.press.normal_stress &&
+      c.values.peak_pressure() > plane_stress_share * yield)
+    c.warning("method.normal_stress", "false",
+              fmt::format("pressure below {:.0f} % of first yield", 100 * plane_stress_share),
+              fmt::format("{} is {:.0f} % of the yield of {}; leave normal_stress on",
+                          mpa(c.values.peak_pressure()), 100 * c.values.peak_pressure() / yield, mpa(yield)));
+}
+
+namespace {
+
+/// @return false if an error was found
+bool check_schedule_order(const CheckedCase& c, const std::string& key) {
+  const auto& schedule = c.values.press.schedule;
+  const auto point_key = [&](size_t i) { return fmt::format("{}[{}]", key, i + 1); };
+  for (size_t i = 1; i < schedule.size(); ++i) {
+    const auto& before = schedule[i - 1];
+    const auto& here = schedule[i];
+    if (here.share > before.share && here.pressure >= before.pressure) continue;
+    const bool time = here.share <= before.share;
+    const auto percent = [](double share) { return print_quantity(share, Dimension::ratio, "%"); };
+    c.findings.error(
+        c.lines.at(key), point_key(i),
+        time ? fmt::format("{} after {}", percent(here.share), percent(before.share))
+             : fmt::format("{} after {}", mpa(here.pressure), mpa(before.pressure)),
+        time ? "shares that rise" : "a pressure that does not fall",
+        time ? "put the points in the order of time" : "leave the fall out: release follows by itself");
+    return false;
+  }
+  return true;
+}
+
+}  // namespace
+
+void check_pressure(const CheckedCase& c) {
+  const std::string key = "step[1].pressure";
+  if (!c.sound({"step"}) || !c.given(key)) return;
+  const auto& schedule = c.values.press.schedule;
+  if (schedule.size() < 2) {
+    c.error(key, fmt::format("{} points", schedule.size()), "at least two points, from 0 % to 100 %",
+            R"(write for example [["0 %", "0 psi"], ["100 %", "14500 psi"]])");
+    return;
+  }
+  if (!check_schedule_order(c, key)) return;
+  if (schedule.front().share != 0 || schedule.back().share != 1) {
+    c.error(key,
+            fmt::format("{} to {}", print_quantity(schedule.front().share, Dimension::ratio, "%"),
+                        print_quantity(schedule.back().share, Dimension::ratio, "%")),
+            "shares from 0 % to 100 %", "the first point stands at 0 %, the last, with the peak, at 100 %");
+    return;
+  }
+  const double peak = schedule.back().pressure;
+  constexpr double lowest_peak = 2;  // below, hardly any sheet folds: common practice, no source
+  if (peak <= 0)
+    c.error(key, "a peak of 0 MPa", "a peak above 0 MPa",
+            "the last point holds the peak, for example \"14500 psi\"");
+  else if (peak < lowest_peak)
+    c.warning(key, fmt::format("a peak of {}", mpa(peak)), fmt::format("usually above {}", mpa(lowest_peak)),
+              fmt::format("{} hardly folds a sheet; did you mean {:.4g} MPa?", mpa(peak),
+                          peak / 0.00689475729316836));
+  if (peak > 0 && schedule.front().pressure > 0.1 * peak)
+    c.warning(key, fmt::format("a start at {}", mpa(schedule.front().pressure)), "a start near 0 MPa",
+              "the sheet folds and draws in at low pressure; start the schedule at 0 MPa");
+}
+
+}  // namespace halftool::io

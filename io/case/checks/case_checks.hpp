@@ -1,0 +1,39 @@
+#pragma once
+#include <map>
+#include <string>
+#include <vector>
+
+#include "io/case/case.hpp"
+#include "io/case/findings.hpp"
+
+namespace halftool::io {
+
+/// What the checks across keys look at. A check speaks only of keys that were read without error.
+struct CheckedCase {
+  const Case& values;
+  const std::map<std::string, int>& lines;  ///< of the given keys
+  Findings& findings;
+
+  /// True if no error was found at any of these keys, below them or at the tables that they stand in.
+  [[nodiscard]] bool sound(const std::vector<std::string>& keys) const;
+  /// True if the key stands in the file.
+  [[nodiscard]] bool given(const std::string& key) const { return lines.contains(key); }
+  void error(const std::string& key, std::string found, std::string allowed, std::string mend) const;
+  void warning(const std::string& key, std::string found, std::string allowed, std::string mend) const;
+};
+
+/// The key that gives the outline of the blank.
+std::string outline_key(const mesh::BlankSpec& blank);
+
+/// Sheet: hardening constants against each other and the elastic ones, forming limit against the metal.
+void check_sheet(const CheckedCase& c);
+/// Blank: outline, corners, holes, symmetry.
+void check_blank(const CheckedCase& c);
+/// Tool half: its measures against each other, the kind, the STEP file.
+void check_tool(const CheckedCase& c);
+/// Sheet and blank against the tool half: radii, size, cover.
+void check_fit(const CheckedCase& c);
+/// The pressure schedule.
+void check_pressure(const CheckedCase& c);
+
+}  // namespace halftool::io

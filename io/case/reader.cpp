@@ -1,0 +1,179 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <fstream>
+#include <map>
+#include <sstream>
+
+#include "io/case/case.hpp"
+#include "io/case/checks/case_checks.hpp"
+#include "io/case/document.hpp"
+#include "io/case/key_path.hpp"
+#include "io/case/schema/schema.hpp"
+#include "io/case/schema/value.hpp"
+#include "io/case/unknown_keys.hpp"
+
+namespace halftool::io {
+namespace {
+
+/// Reads one document into one case, in the order of the schema.
+class Reader {
+ public:
+  Reader(Node root, const std::filesystem::path& file) : root_(std::move(root)) {
+    case_.file = file;
+    findings_.file = file.string();
+  }
+
+  Case read() {
+    meant_ = report_unknown_keys(root_, findings_);
+    for (const auto& choice : schema().choices) choose(choice);
+    for (const auto& list : schema().lists) measure(list);
+    for (const auto& spec : schema().keys) read_key(spec);
+    const CheckedCase checked{case_, lines_, findings_};
+    check_sheet(checked);
+    check_blank(checked);
+    check_tool(checked);
+    check_fit(checked);
+    check_pressure(checked);
+    return finish();
+  }
+
+ private:
+  void choose(const Choice& choice) {
+    std::vector<size_t> present;
+    for (size_t i = 0; i < choice.members.size(); ++i)
+      if (node_at(root_, choice.table + "." + choice.members[i]) != nullptr) present.push_back(i);
+    choice.choose(case_, present.empty() ? 0 : present.front());
+    if (present.size() == 1) return;
+    for (const auto& member : choice.members) undecided_.push_back(choice.table + "." + member);
+    const Node* table = node_at(root_, choice.table);
+    if (table == nullptr || table->kind != Node::Kind::table) return;  // reported as a missing or wrong table
+    std::vector<std::string> found;
+    for (const size_t i : present) found.push_back(choice.members[i]);
+    findings_.error(table->line, choice.table,
+                    present.empty() ? "no " + choice.about : fmt::format("{}", fmt::join(found, " and ")),
+                    fmt::format("exactly one of {}", fmt::join(choice.members, ", ")),
+                    present.empty() ? fmt::format("add the {}: one of these keys or tables", choice.about)
+                                    : fmt::format("keep one of them as the {}", choice.about));
+  }
+
+  void measure(const TableList& list) {
+    const Node* node = node_at(root_, list.path);
+    const size_t n = node != nullptr && node->kind == Node::Kind::list ? node->items.size() : 0;
+    if (n > list.most) {
+      findings_.error(node->line, list.path, fmt::format("{} tables [[{}]]", n, list.path),
+                      list.most == 1 ? "one" : fmt::format("up to {}", list.most), "leave the others out");
+      return;
+    }
+    list.resize(case_, n);
+  }
+
+  void read_key(const KeySpec& spec) {
+    const auto* list = schema().list_of(spec.path);
+    const int n = list == nullptr ? 1 : static_cast<int>(list->size(case_));
+    for (int i = 0; i < n; ++i) read_key(spec, i);
+  }
+
+  void read_key(const KeySpec& spec, int index) {
+    const auto is_within_it = [&](const std::string& member) { return is_within(spec.path, member); };
+    if (std::any_of(undecided_.begin(), undecided_.end(), is_within_it)) return;
+    const auto key = numbered(spec.path, index);
+    const Node* node = node_at(root_, key);
+    const bool has_place = spec.access.get(case_, index).has_value();
+    if (node == nullptr) {
+      if (spec.required && has_place) report_missing(spec, key);
+      return;
+    }
+    if (!has_place) {
+      report_misplaced(spec, key, *node);
+      return;
+    }
+    auto value = read_value(*node, spec, key, findings_);
+    if (!value) return;
+    if (spec.kind == ValueKind::path) value = resolved(std::get<std::string>(*value));
+    spec.access.set(case_, index, *value);
+    case_.given.insert(key);
+    lines_[key] = node->line;
+  }
+
+  [[nodiscard]] std::string resolved(const std::string& path) const {
+    return (case_.file.parent_path() / path).lexically_normal().string();
+  }
+
+  /// Speaks of the outermost table that is missing, once, rather than of each key in it.
+  void report_missing(const KeySpec& spec, const std::string& key) {
+    std::string missing = key;
+    const Node* above = node_at(root_, parent_of(key));
+    while (above == nullptr) {
+      missing = parent_of(missing);
+      above = node_at(root_, parent_of(missing));
+    }
+    const auto* list = missing == key ? nullptr : schema().list_of(spec.path);
+    const auto name = list != nullptr ? list->path : missing;
+    const auto known = [&](const CaseProblem& p) { return p.key == name; };
+    if (above->kind != Node::Kind::table || meant_.contains(name) ||
+        std::any_of(findings_.errors.begin(), findings_.errors.end(), known))
+      return;
+    if (name == key) {
+      const auto range = range_text(spec.hard, spec);
+      findings_.error(above->line, key, "nothing", kind_text(spec) + (range.empty() ? "" : ", " + range),
+                      fmt::format("add {}: {}", leaf_of(key), spec.about));
+    } else {
+      findings_.error(above->line, name, "nothing",
+                      (list != nullptr ? "a table [[" : "a table [") + name + (list != nullptr ? "]]" : "]"),
+                      fmt::format("add the table with {}", key.substr(missing.size() + 1)));
+    }
+  }
+
+  void report_misplaced(const KeySpec& spec, const std::string& key, const Node& node) {
+    const auto table = parent_of(spec.belongs_to);
+    for (const auto& member : undecided_)
+      if (parent_of(member) == table) return;  // the choice itself is at fault
+    findings_.error(node.line, key, print_node(node), fmt::format("only beside {}", spec.belongs_to),
+                    "leave it out");
+  }
+
+  Case finish() {
+    const auto by_line = [](const CaseProblem& a, const CaseProblem& b) { return a.line < b.line; };
+    std::stable_sort(findings_.errors.begin(), findings_.errors.end(), by_line);
+    std::stable_sort(findings_.warnings.begin(), findings_.warnings.end(), by_line);
+    if (!findings_.errors.empty()) throw CaseError(std::move(findings_.errors));
+    case_.warnings = std::move(findings_.warnings);
+    return std::move(case_);
+  }
+
+  Node root_;
+  Case case_;
+  Findings findings_;
+  std::map<std::string, int> lines_;
+  std::set<std::string> meant_;         ///< keys that misspelt ones were probably meant to be
+  std::vector<std::string> undecided_;  ///< members of choices that were not made
+};
+
+}  // namespace
+
+Case parse_case(std::string_view text, const std::filesystem::path& file) {
+  return Reader(parse_document(text, file.string()), file).read();
+}
+
+Case read_case(const std::filesystem::path& file) {
+  constexpr std::uintmax_t largest = 16U << 20U;  // a case file is a page; this is another kind of file
+  std::error_code code;
+  const bool regular = std::filesystem::is_regular_file(file, code);
+  if (!regular)
+    throw CaseError(
+        {{file.string(), 0, "", std::filesystem::exists(file, code) ? "no regular file" : "no such file",
+          "a case file in TOML", "check the path"}});
+  if (std::filesystem::file_size(file, code) > largest)
+    throw CaseError(
+        {{file.string(), 0, "", "a file of more than 16 MB", "a case file in TOML", "check the path"}});
+  std::ifstream stream(file, std::ios::binary);
+  std::ostringstream text;
+  text << stream.rdbuf();
+  if (!stream)
+    throw CaseError({{file.string(), 0, "", "a file that cannot be read", "a case file in TOML",
+                      "check its permissions"}});
+  return parse_case(text.str(), file);
+}
+
+}  // namespace halftool::io

@@ -1,0 +1,237 @@
+#include <numbers>
+
+#include "io/case/schema/schema.hpp"
+
+namespace halftool::io {
+namespace {
+
+constexpr double degree = std::numbers::pi / 180;
+
+/// A preset moves the defaults of the method; keys of [method] in the file stand above it.
+void apply_detail(Case& c, Detail detail) {
+  c.detail = detail;
+  const auto preset = static_cast<size_t>(detail);
+  constexpr std::array elements{4.0, 6.0, 10.0};
+  constexpr std::array layers{7, 11, 15};
+  c.blank_mesh.elements_per_bend = elements.at(preset);
+  c.settings.layers = layers.at(preset);
+}
+
+Access schedule() {
+  return {[](const Case& c, int) -> std::optional<Value> {
+            std::vector<Pair> points;
+            for (const auto& point : c.press.schedule) points.push_back({point.share, point.pressure});
+            return points;
+          },
+          [](Case& c, int, const Value& value) {
+            c.press.schedule.clear();
+            for (const auto& [share, pressure] : std::get<std::vector<Pair>>(value))
+              c.press.schedule.push_back({share, pressure});
+          }};
+}
+
+Access symmetry_planes() {
+  return {[](const Case& c, int) -> std::optional<Value> {
+            std::vector<std::string> planes;
+            if (c.blank.symmetric_x) planes.emplace_back("x");
+            if (c.blank.symmetric_y) planes.emplace_back("y");
+            return planes;
+          },
+          [](Case& c, int, const Value& value) {
+            c.blank.symmetric_x = c.blank.symmetric_y = false;
+            for (const auto& plane : std::get<std::vector<std::string>>(value))
+              (plane == "x" ? c.blank.symmetric_x : c.blank.symmetric_y) = true;
+          }};
+}
+
+Access thinning_limit() {
+  return {[](const Case& c, int) -> std::optional<Value> {
+            return c.limits.thinning ? Value(*c.limits.thinning) : Value();
+          },
+          [](Case& c, int, const Value& value) { c.limits.thinning = std::get<double>(value); }};
+}
+
+void add_press_keys(Schema& s) {
+  s.lists.push_back({"step", 1, 1, [](const Case&) { return size_t{1}; }, [](Case&, size_t) {}});
+  s.keys.insert(
+      s.keys.end(),
+      {{.path = "lubrication.tool_side.mu",
+        .kind = ValueKind::ratio,
+        .required = true,
+        .hard = {0, 0.5},
+        .usual = {0.03, 0.25},
+        .usual_note = "film 0.03 to 0.06, oil 0.08 to 0.12, dry 0.15 to 0.25 (from memory)",
+        .about = "Coulomb friction between sheet and tool",
+        .access = direct([](auto& c) { return &c.press.tool_friction; })},
+       {.path = "step[].pressure",
+        .kind = ValueKind::schedule,
+        .required = true,
+        .unit = "MPa",
+        .hard = {0, 400},
+        .about = "pairs of share of the pressing and pressure, or the peak alone for a straight rise; the "
+                 "last is the "
+                 "peak, which is held and then released",
+        .access = schedule()},
+       {.path = "symmetry.planes",
+        .kind = ValueKind::words,
+        .words = {"x", "y"},
+        .about = "\"x\": only the half x >= 0 is computed; \"y\": only y >= 0",
+        .access = symmetry_planes()},
+       {.path = "limits.thinning",
+        .kind = ValueKind::ratio,
+        .unit = "%",
+        .hard = {0, 0.9, true},
+        .usual = {0.02, 0.5},
+        .about = "largest thinning allowed; not judged where it is not set",
+        .access = thinning_limit()},
+       {.path = "limits.forming_limit",
+        .kind = ValueKind::word,
+        .words = {"none", "estimate"},
+        .about =
+            "forming-limit curve: estimate from thickness and hardening (made for low-carbon steel), or none",
+        .access = as_word([](auto& c) { return &c.limits.forming_limit; }, {"none", "estimate"})}});
+}
+
+void add_effort_keys(Schema& s) {
+  s.keys.insert(s.keys.end(),
+                {{.path = "effort.detail",
+                  .kind = ValueKind::word,
+                  .words = {"quick", "trial", "careful"},
+                  .about = "presets: 4, 6 or 10 elements over a 90 degree bend and 7, 11 or 15 layers",
+                  .access = {[](const Case& c, int) -> std::optional<Value> {
+                               return std::array<std::string, 3>{"quick", "trial", "careful"}.at(
+                                   static_cast<size_t>(c.detail));
+                             },
+                             [](Case& c, int, const Value& value) {
+                               const auto& word = std::get<std::string>(value);
+                               apply_detail(c, word == "quick"   ? Detail::quick
+                                               : word == "trial" ? Detail::trial
+                                                                 : Detail::careful);
+                             }}},
+                 {.path = "effort.threads",
+                  .kind = ValueKind::count,
+                  .hard = {0, 1024},
+                  .about = "threads to compute with; 0: all cores. The answer does not depend on it",
+                  .access = direct([](auto& c) { return &c.settings.threads; })},
+                 {.path = "outputs.pictures",
+                  .kind = ValueKind::flag,
+                  .about = "draw PNG pictures",
+                  .access = direct([](auto& c) { return &c.outputs.pictures; })},
+                 {.path = "outputs.series",
+                  .kind = ValueKind::flag,
+                  .about = "write the states of the pressing, to be played in a viewer",
+                  .access = direct([](auto& c) { return &c.outputs.series; })}});
+}
+
+void add_mesh_method_keys(Schema& s) {
+  s.keys.insert(s.keys.end(), {{.path = "method.elements_per_bend",
+                                .kind = ValueKind::number,
+                                .hard = {1, 100},
+                                .usual = {3, 30},
+                                .about = "elements over a 90 degree bend of the radius that the sheet meets",
+                                .access = direct([](auto& c) { return &c.blank_mesh.elements_per_bend; })},
+                               {.path = "method.coarsest",
+                                .kind = ValueKind::length,
+                                .unit = "mm",
+                                .hard = {0, 1000},
+                                .about = "largest edge length; 0 mm: a twelfth of the blank's smaller extent",
+                                .access = direct([](auto& c) { return &c.blank_mesh.coarsest; })},
+                               {.path = "method.uniform",
+                                .kind = ValueKind::length,
+                                .unit = "mm",
+                                .hard = {0, 1000},
+                                .about = "one edge length everywhere; 0 mm: graded from the tool",
+                                .access = direct([](auto& c) { return &c.blank_mesh.uniform; })},
+                               {.path = "method.growth",
+                                .kind = ValueKind::ratio,
+                                .hard = {0.01, 2},
+                                .usual = {0.05, 0.6},
+                                .about = "growth of the edge length per length away from the tool's radii",
+                                .access = direct([](auto& c) { return &c.blank_mesh.growth; })},
+                               {.path = "method.facet_angle",
+                                .kind = ValueKind::angle,
+                                .unit = "deg",
+                                .hard = {0.5 * degree, 45 * degree},
+                                .usual = {0.5 * degree, 10 * degree},
+                                .usual_note = "past 10 deg the facets of the tool may show in the strains",
+                                .about = "largest turn of the normal across one facet of the tool",
+                                .access = direct([](auto& c) { return &c.tool.facet_angle; })}});
+}
+
+void add_solver_method_keys(Schema& s) {
+  s.keys.insert(s.keys.end(),
+                {{.path = "method.layers",
+                  .kind = ValueKind::count,
+                  .hard = {2, 51},
+                  .usual = {7, 25},
+                  .usual_note = "springback needs 7 layers at least",
+                  .about = "Gauss points through the thickness",
+                  .access = direct([](auto& c) { return &c.settings.layers; })},
+                 {.path = "method.normal_stress",
+                  .kind = ValueKind::flag,
+                  .about = "let the pressure through the thickness shift yield",
+                  .access = direct([](auto& c) { return &c.press.normal_stress; })},
+                 {.path = "method.edges_loaded",
+                  .kind = ValueKind::flag,
+                  .about = "the pad presses on the cut edges too",
+                  .access = direct([](auto& c) { return &c.press.edges_loaded; })},
+                 {.path = "method.penetration_share",
+                  .kind = ValueKind::ratio,
+                  .hard = {1e-6, 0.05},
+                  .usual = {1e-5, 0.005},
+                  .about = "of the thickness: penetration where contact carries the fluid pressure",
+                  .access = direct([](auto& c) { return &c.settings.penetration_share; })},
+                 {.path = "method.slip_share",
+                  .kind = ValueKind::ratio,
+                  .hard = {1e-6, 0.1},
+                  .usual = {1e-5, 0.02},
+                  .about = "of the thickness: elastic slip before full friction",
+                  .access = direct([](auto& c) { return &c.settings.slip_share; })},
+                 {.path = "method.pressure_growth",
+                  .kind = ValueKind::ratio,
+                  .hard = {0.01, 2},
+                  .usual = {0.02, 0.5},
+                  .about = "largest growth of the pressure in one increment",
+                  .access = direct([](auto& c) { return &c.settings.pressure_growth; })},
+                 {.path = "method.largest_motion",
+                  .kind = ValueKind::length,
+                  .unit = "mm",
+                  .hard = {0.001, 100},
+                  .usual = {0.05, 10},
+                  .about = "largest motion of a node in one increment",
+                  .access = direct([](auto& c) { return &c.settings.largest_motion; })},
+                 {.path = "method.tolerance",
+                  .kind = ValueKind::ratio,
+                  .hard = {1e-10, 0.1},
+                  .usual = {1e-8, 1e-2},
+                  .about = "out-of-balance force over the pressure force",
+                  .access = direct([](auto& c) { return &c.settings.tolerance; })},
+                 {.path = "method.most_iterations",
+                  .kind = ValueKind::count,
+                  .hard = {3, 1000},
+                  .about = "Newton iterations before an increment is cut",
+                  .access = direct([](auto& c) { return &c.settings.most_iterations; })},
+                 {.path = "method.enriched_membrane",
+                  .kind = ValueKind::flag,
+                  .about = "mid-side bows in the membrane",
+                  .access = direct([](auto& c) { return &c.settings.enriched_membrane; })},
+                 {.path = "method.viscosity",
+                  .kind = ValueKind::viscosity,
+                  .unit = "MPa s/mm",
+                  .hard = {0, 1},
+                  .usual = {0, 0},
+                  .usual_note = "viscosity is a crutch: it changes springback; look at its share of the work",
+                  .about = "resistance to motion, per area of sheet; off unless a sheet snaps",
+                  .access = direct([](auto& c) { return &c.settings.viscosity; })}});
+}
+
+}  // namespace
+
+void add_run_keys(Schema& s) {
+  add_press_keys(s);
+  add_effort_keys(s);
+  add_mesh_method_keys(s);
+  add_solver_method_keys(s);
+}
+
+}  // namespace halftool::io

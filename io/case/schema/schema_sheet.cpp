@@ -1,0 +1,298 @@
+#include <numbers>
+
+#include "io/case/schema/schema.hpp"
+
+namespace halftool::io {
+namespace {
+
+constexpr double pi = std::numbers::pi;
+constexpr Range full_turn{-2 * pi, 2 * pi};
+constexpr Range anywhere{-1e4, 1e4};  // 10 m either way: larger than any press
+
+/// A number of the hardening law of type Law.
+template <class Law>
+Access law_constant(double Law::*constant) {
+  return direct([constant](auto& c) {
+    auto* law = std::get_if<Law>(&c.material.hardening);
+    return law == nullptr ? nullptr : &(law->*constant);
+  });
+}
+
+void add_hardening_keys(Schema& s) {
+  using solver::SwiftHardening;
+  using solver::VoceHardening;
+  s.choices.push_back({"sheet.material", {"swift", "voce"}, "hardening law", [](Case& c, size_t member) {
+                         if (member == 0)
+                           c.material.hardening = SwiftHardening{};
+                         else
+                           c.material.hardening = VoceHardening{};
+                       }});
+  constexpr Range stress{10, 5000};
+  s.keys.insert(s.keys.end(), {{.path = "sheet.material.swift.strength",
+                                .kind = ValueKind::pressure,
+                                .required = true,
+                                .unit = "MPa",
+                                .hard = stress,
+                                .usual = {80, 2500},
+                                .about = "K of sigma = K (eps0 + eps_p)^n, true stress",
+                                .access = law_constant(&SwiftHardening::strength)},
+                               {.path = "sheet.material.swift.pre_strain",
+                                .kind = ValueKind::ratio,
+                                .required = true,
+                                .hard = {0, 0.2, true},
+                                .usual = {1e-5, 0.05},
+                                .about = "eps0, sets the first yield K eps0^n",
+                                .access = law_constant(&SwiftHardening::pre_strain)},
+                               {.path = "sheet.material.swift.exponent",
+                                .kind = ValueKind::ratio,
+                                .required = true,
+                                .hard = {0, 1, true, true},
+                                .usual = {0.03, 0.6},
+                                .about = "n, the hardening exponent",
+                                .access = law_constant(&SwiftHardening::exponent)},
+                               {.path = "sheet.material.voce.initial",
+                                .kind = ValueKind::pressure,
+                                .required = true,
+                                .unit = "MPa",
+                                .hard = stress,
+                                .usual = {20, 2000},
+                                .about = "s0 of sigma = s_inf - (s_inf - s0) exp(-c eps_p), the first yield",
+                                .access = law_constant(&VoceHardening::initial)},
+                               {.path = "sheet.material.voce.saturation",
+                                .kind = ValueKind::pressure,
+                                .required = true,
+                                .unit = "MPa",
+                                .hard = stress,
+                                .usual = {50, 2500},
+                                .about = "s_inf, the stress that hardening tends to",
+                                .access = law_constant(&VoceHardening::saturation)},
+                               {.path = "sheet.material.voce.rate",
+                                .kind = ValueKind::number,
+                                .required = true,
+                                .hard = {0, 1000},
+                                .usual = {1, 100},
+                                .about = "c, how fast hardening saturates with plastic strain",
+                                .access = law_constant(&VoceHardening::rate)}});
+}
+
+void add_hole_keys(Schema& s) {
+  s.lists.push_back({"blank.hole", 0, 1000, [](const Case& c) { return c.blank.holes.size(); },
+                     [](Case& c, size_t n) {
+                       c.blank.holes.resize(n, {Eigen::Vector2d::Zero(), 0});
+                     }});
+  s.keys.insert(s.keys.end(),
+                {{.path = "blank.hole[].at",
+                  .kind = ValueKind::lengths,
+                  .required = true,
+                  .unit = "mm",
+                  .hard = anywhere,
+                  .n_items = 2,
+                  .about = "centre of the hole in the blank's own frame",
+                  .access = {[](const Case& c, int i) -> std::optional<Value> {
+                               const auto& centre = c.blank.holes.at(static_cast<size_t>(i)).centre;
+                               return std::vector<double>{centre.x(), centre.y()};
+                             },
+                             [](Case& c, int i, const Value& value) {
+                               const auto& at = std::get<std::vector<double>>(value);
+                               c.blank.holes.at(static_cast<size_t>(i)).centre = {at[0], at[1]};
+                             }}},
+                 {.path = "blank.hole[].diameter",
+                  .kind = ValueKind::length,
+                  .required = true,
+                  .unit = "mm",
+                  .hard = {0.5, 5000},
+                  .about = "diameter of the hole",
+                  .access = {[](const Case& c, int i) -> std::optional<Value> {
+                               return 2 * c.blank.holes.at(static_cast<size_t>(i)).radius;
+                             },
+                             [](Case& c, int i, const Value& value) {
+                               c.blank.holes.at(static_cast<size_t>(i)).radius = std::get<double>(value) / 2;
+                             }}}});
+}
+
+Access rectangle_sides() {
+  return {[](const Case& c, int) -> std::optional<Value> {
+            const auto* r = std::get_if<mesh::RectangleOutline>(&c.blank.outline);
+            if (r == nullptr) return std::nullopt;
+            return std::vector<double>{r->length, r->width};
+          },
+          [](Case& c, int, const Value& value) {
+            auto& r = std::get<mesh::RectangleOutline>(c.blank.outline);
+            r.length = std::get<std::vector<double>>(value)[0];
+            r.width = std::get<std::vector<double>>(value)[1];
+          }};
+}
+
+Access circle_diameter() {
+  return {[](const Case& c, int) -> std::optional<Value> {
+            const auto* circle = std::get_if<mesh::CircleOutline>(&c.blank.outline);
+            return circle == nullptr ? std::nullopt : std::optional<Value>(2 * circle->radius);
+          },
+          [](Case& c, int, const Value& value) {
+            std::get<mesh::CircleOutline>(c.blank.outline).radius = std::get<double>(value) / 2;
+          }};
+}
+
+Access polygon_corners() {
+  return {[](const Case& c, int) -> std::optional<Value> {
+            const auto* polygon = std::get_if<mesh::PolygonOutline>(&c.blank.outline);
+            if (polygon == nullptr) return std::nullopt;
+            std::vector<Pair> corners;
+            for (const auto& corner : polygon->corners) corners.push_back({corner.x(), corner.y()});
+            return corners;
+          },
+          [](Case& c, int, const Value& value) {
+            auto& corners = std::get<mesh::PolygonOutline>(c.blank.outline).corners;
+            corners.clear();
+            for (const auto& [x, y] : std::get<std::vector<Pair>>(value)) corners.emplace_back(x, y);
+          }};
+}
+
+/// One radius in the file serves all corners.
+Access polygon_corner_radii() {
+  return {[](const Case& c, int) -> std::optional<Value> {
+            const auto* polygon = std::get_if<mesh::PolygonOutline>(&c.blank.outline);
+            return polygon == nullptr ? std::nullopt : std::optional<Value>(polygon->corner_radii);
+          },
+          [](Case& c, int, const Value& value) {
+            auto& polygon = std::get<mesh::PolygonOutline>(c.blank.outline);
+            polygon.corner_radii = std::get<std::vector<double>>(value);
+            if (polygon.corner_radii.size() == 1)
+              polygon.corner_radii.assign(polygon.corners.size(), polygon.corner_radii.front());
+          }};
+}
+
+void add_outline_keys(Schema& s) {
+  s.choices.push_back({"blank", {"rectangle", "circle", "polygon"}, "outline", [](Case& c, size_t member) {
+                         if (member == 0) c.blank.outline = mesh::RectangleOutline{};
+                         if (member == 1) c.blank.outline = mesh::CircleOutline{};
+                         if (member == 2) c.blank.outline = mesh::PolygonOutline{};
+                       }});
+  s.keys.insert(s.keys.end(),
+                {{.path = "blank.rectangle",
+                  .kind = ValueKind::lengths,
+                  .required = true,
+                  .unit = "mm",
+                  .hard = {1, 1e4},
+                  .n_items = 2,
+                  .about = "length along the blank's x and width along its y; the origin is its centre",
+                  .access = rectangle_sides()},
+                 {.path = "blank.corner_radius",
+                  .kind = ValueKind::length,
+                  .unit = "mm",
+                  .hard = {0, 5000},
+                  .about = "radius of the four corners of a rectangle",
+                  .belongs_to = "blank.rectangle",
+                  .access = direct([](auto& c) {
+                    auto* r = std::get_if<mesh::RectangleOutline>(&c.blank.outline);
+                    return r == nullptr ? nullptr : &r->corner_radius;
+                  })},
+                 {.path = "blank.polygon",
+                  .kind = ValueKind::points,
+                  .required = true,
+                  .unit = "mm",
+                  .hard = anywhere,
+                  .about = "corners in order around the blank, in its own frame",
+                  .access = polygon_corners()},
+                 {.path = "blank.corner_radii",
+                  .kind = ValueKind::lengths,
+                  .unit = "mm",
+                  .hard = {0, 5000},
+                  .about = "radii of the corners of a polygon: one for all, or one for each",
+                  .belongs_to = "blank.polygon",
+                  .access = polygon_corner_radii()}});
+}
+
+}  // namespace
+
+void add_sheet_keys(Schema& s) {
+  s.keys.insert(s.keys.end(),
+                {{.path = "sheet.thickness",
+                  .kind = ValueKind::length,
+                  .required = true,
+                  .unit = "mm",
+                  .hard = {0.1, 12},
+                  .usual = {0.3, 6},
+                  .usual_note = "the shell theory is made for sheet of 0.3 to 6 mm",
+                  .about = "thickness of the sheet as delivered",
+                  .access = direct([](auto& c) { return &c.blank.thickness; })},
+                 {.path = "sheet.rolling",
+                  .kind = ValueKind::angle,
+                  .unit = "deg",
+                  .hard = full_turn,
+                  .about = "rolling direction, from the blank's own +x",
+                  .access = direct([](auto& c) { return &c.blank.rolling_angle; })},
+                 {.path = "sheet.material.name",
+                  .kind = ValueKind::text,
+                  .required = true,
+                  .about = "what the sheet is called, temper included",
+                  .access = direct([](auto& c) { return &c.material.name; })},
+                 {.path = "sheet.material.source",
+                  .kind = ValueKind::text,
+                  .required = true,
+                  .about = "where the constants come from; printed with the results",
+                  .access = direct([](auto& c) { return &c.material.source; })},
+                 {.path = "sheet.material.grade",
+                  .kind = ValueKind::word,
+                  .required = true,
+                  .words = {"measured certificate", "measured publication", "handbook typical", "guessed"},
+                  .about = "how far the constants are to be trusted",
+                  .access = direct([](auto& c) { return &c.material.grade; })},
+                 {.path = "sheet.material.youngs_modulus",
+                  .kind = ValueKind::pressure,
+                  .required = true,
+                  .unit = "GPa",
+                  .hard = {1e4, 5e5},
+                  .usual = {4e4, 2.5e5},
+                  .usual_note = "sheet metals lie between 40 and 250 GPa",
+                  .about = "Young's modulus",
+                  .access = direct([](auto& c) { return &c.material.youngs_modulus; })},
+                 {.path = "sheet.material.poissons_ratio",
+                  .kind = ValueKind::ratio,
+                  .required = true,
+                  .hard = {0, 0.5, false, true},
+                  .usual = {0.25, 0.37},
+                  .usual_note = "sheet metals lie between 0.25 and 0.37",
+                  .about = "Poisson's ratio",
+                  .access = direct([](auto& c) { return &c.material.poissons_ratio; })}});
+  add_hardening_keys(s);
+}
+
+void add_blank_keys(Schema& s) {
+  add_outline_keys(s);
+  s.keys.insert(s.keys.end(),
+                {{.path = "blank.place",
+                  .kind = ValueKind::lengths,
+                  .unit = "mm",
+                  .hard = anywhere,
+                  .n_items = 2,
+                  .about = "where the origin of the blank's frame lies in the tool's frame",
+                  .access = {[](const Case& c, int) -> std::optional<Value> {
+                               return std::vector<double>{c.blank.place.x(), c.blank.place.y()};
+                             },
+                             [](Case& c, int, const Value& value) {
+                               const auto& at = std::get<std::vector<double>>(value);
+                               c.blank.place = {at[0], at[1]};
+                             }}},
+                 {.path = "blank.turn",
+                  .kind = ValueKind::angle,
+                  .unit = "deg",
+                  .hard = full_turn,
+                  .about = "rotation of the blank about the press axis",
+                  .access = direct([](auto& c) { return &c.blank.turn; })},
+                 {.path = "blank.rim",
+                  .kind = ValueKind::word,
+                  .words = {"free", "held"},
+                  .about = "free: the sheet may draw in; held: its outer edge is clamped (bulge test)",
+                  .access = as_word([](auto& c) { return &c.blank.rim_held; }, {"free", "held"})},
+                 {.path = "blank.circle.diameter",
+                  .kind = ValueKind::length,
+                  .required = true,
+                  .unit = "mm",
+                  .hard = {1, 1e4},
+                  .about = "diameter of a round blank; the origin is its centre",
+                  .access = circle_diameter()}});
+  add_hole_keys(s);
+}
+
+}  // namespace halftool::io

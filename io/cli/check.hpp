@@ -1,0 +1,13 @@
+#pragma once
+#include "io/case/case.hpp"
+
+namespace halftool::io {
+
+/// Builds tool and blank, prints the complete case as TOML (facts of the meshes as comments), solves nothing.
+/// @return  exit code, see ExitCode
+int run_check(const Case& job);
+
+/// Warnings to the error stream, so that printed cases stay readable by a program.
+void print_warnings(const Case& job);
+
+}  // namespace halftool::io

@@ -1,0 +1,52 @@
+#pragma once
+#include <filesystem>
+#include <stdexcept>
+#include <string>
+
+namespace halftool::io {
+
+/// The result folder cannot be used; nothing was touched. The message names the mend.
+struct FolderError : std::runtime_error {
+  using std::runtime_error::runtime_error;
+};
+
+/// The folder that a case's results go to where none is named: "<stem of the case file>.halftool-run" in the
+/// current directory.
+std::filesystem::path default_run_folder(const std::filesystem::path& case_file);
+
+/// The result folder of one run. Everything is written into a hidden sibling; only keep() gives it the final
+/// name. So a folder under the final name always holds a run that has ended, one way or another, and an old
+/// one is untouched until the new one is complete. A run that failed half way is kept as well, with a note
+/// that says so. If neither keep is called (input wrong after all, our own fault), the sibling is removed and
+/// the final name stays as it was.
+class RunFolder {
+ public:
+  /// @param folder   final name
+  /// @param replace  an existing result folder may be replaced
+  /// @throws FolderError  it exists, holds something and may not be replaced; it is no folder; it holds a
+  /// file that
+  ///                      is not a result of ours; its parent cannot be written
+  RunFolder(std::filesystem::path folder, bool replace);
+  ~RunFolder();
+  RunFolder(const RunFolder&) = delete;
+  RunFolder& operator=(const RunFolder&) = delete;
+
+  /// Where to write.
+  [[nodiscard]] const std::filesystem::path& work() const { return work_; }
+  /// Where the results will be.
+  [[nodiscard]] const std::filesystem::path& final_name() const { return folder_; }
+
+  /// The run is complete: gives the folder its final name.
+  /// @throws FolderError  somebody else made the final name meanwhile, or the disk refuses
+  void keep();
+  /// The run ended early: the same, with NOT-COMPLETE.txt that holds the reason.
+  void keep_incomplete(const std::string& reason);
+
+ private:
+  std::filesystem::path folder_;
+  std::filesystem::path work_;
+  bool replace_;
+  bool kept_ = false;
+};
+
+}  // namespace halftool::io
