@@ -17,7 +17,7 @@ struct TriangleMemory {
   Eigen::Vector3d inverse_metric{1, 1, 0};  ///< see SectionFrozen
   double area = 0;                          ///< current, of the flat triangle [mm2]
   double curvature_trace = 0;               ///< sum of the principal curvatures [1/mm], > 0: pad face on the inside
-  double contact_pressure = 0;              ///< on the tool face, smoothed over the neighbours [MPa]
+  double contact_pressure = 0;              ///< on the tool face, spread over a thickness [MPa]
   Eigen::Matrix3d mid_sides;                ///< column i: mid-side point facing node i [mm]
   std::array<FrictionState, 3> friction;    ///< at the mid-sides
 };

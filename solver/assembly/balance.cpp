@@ -33,21 +33,15 @@ void add(const TriangleForce& force, int triangle, const SheetModel& model, cons
   sum.memory[triangle].contact_pressure = force.contact_pressure.mean();
 }
 
-// Contact pressure of a triangle from the area-weighted means at its nodes: single mid-sides of a fine contact
-// carry uneven shares, the metal under them feels their mean.
-void smooth_contact_pressure(const mesh::SurfaceMesh& mesh, std::vector<TriangleMemory>& memory) {
-  Eigen::VectorXd force = Eigen::VectorXd::Zero(mesh.n_nodes());
-  Eigen::VectorXd area = Eigen::VectorXd::Zero(mesh.n_nodes());
-  for (int t = 0; t < mesh.n_triangles(); ++t)
-    for (int i = 0; i < 3; ++i) {
-      force(mesh.triangles(t, i)) += memory[t].area * memory[t].contact_pressure;
-      area(mesh.triangles(t, i)) += memory[t].area;
-    }
-  for (int t = 0; t < mesh.n_triangles(); ++t) {
-    double mean = 0;
-    for (int i = 0; i < 3; ++i) mean += force(mesh.triangles(t, i)) / area(mesh.triangles(t, i)) / 3;
-    memory[t].contact_pressure = mean;
+void spread_contact_pressure(const PressureSpread& spread, std::vector<TriangleMemory>& memory) {
+  Eigen::VectorXd area(memory.size());
+  Eigen::VectorXd force(memory.size());
+  for (std::size_t t = 0; t < memory.size(); ++t) {
+    area(t) = memory[t].area;
+    force(t) = memory[t].area * memory[t].contact_pressure;
   }
+  const Eigen::VectorXd mean = (spread * force).cwiseQuotient(spread * area);
+  for (std::size_t t = 0; t < memory.size(); ++t) memory[t].contact_pressure = mean(t);
 }
 
 void refresh_geometry(const SheetModel& model, const SheetState& state, int triangle, TriangleMemory& memory) {
@@ -108,7 +102,7 @@ SheetState accept(const SheetModel& model, const SheetState& committed, const Sh
   next.pressure = pressure;
   carry_frames(model, next);
   for (int t = 0; t < model.n_triangles(); ++t) refresh_geometry(model, next, t, next.memory[t]);
-  smooth_contact_pressure(model.blank.mesh, next.memory);
+  spread_contact_pressure(model.pressure_spread, next.memory);
   return next;
 }
 

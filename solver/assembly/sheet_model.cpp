@@ -47,7 +47,8 @@ double SheetModel::mean_edge_length() const {
 }
 
 SheetModel make_model(const mesh::Blank& blank, const SheetMaterial& material, int layers, bool enriched_membrane) {
-  SheetModel model{blank, Section(material, layers), number_equations(blank, enriched_membrane), {}, {}, {}};
+  SheetModel model{blank, Section(material, layers), number_equations(blank, enriched_membrane), {}, {}, {},
+                   make_pressure_spread(blank)};
   model.triangle_equations = triangle_equations(blank, model.equations);
   const SheetPlace place = initial_place(blank);
   const std::vector<EdgeFrame> frames = initial_frames(blank);

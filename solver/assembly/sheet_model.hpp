@@ -4,6 +4,7 @@
 
 #include "mesh/blank.hpp"
 #include "solver/assembly/equations.hpp"
+#include "solver/assembly/pressure_spread.hpp"
 #include "solver/kinematics/shell_triangle.hpp"
 #include "solver/material/section.hpp"
 #include "solver/state.hpp"
@@ -18,6 +19,7 @@ struct SheetModel {
   ElementEquations triangle_equations;                                 ///< (n_triangles, 15)
   std::vector<TriangleReference> references;                           ///< (n_triangles)
   std::vector<Eigen::Matrix3d> bow_stiffness;                          ///< (n_triangles) see bow_stabilisation
+  PressureSpread pressure_spread;                                      ///< contact pressure into the metal
   bool elastic = false;                                                ///< no plastic flow (verification)
 
   [[nodiscard]] int n_triangles() const { return blank.mesh.n_triangles(); }

@@ -28,7 +28,7 @@ struct TriangleForce {
   std::array<FrictionState, 3> friction;                    ///< trial
   double smallest_gap = 0;                                  ///< [mm], < 0: penetration
   double friction_work = 0;                                 ///< of this increment [N mm]
-  double plastic_work = 0;                                  ///< of this increment [N mm]
+  double plastic_work = 0;                                  ///< since the flat blank [N mm]
   double damping_work = 0;                                  ///< of this increment [N mm]
   double thickness_strain = 0;
   bool valid = false;  ///< false: strain out of range or return map not converged; the caller cuts the increment

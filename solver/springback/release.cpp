@@ -75,7 +75,8 @@ class Release {
 
  private:
   [[nodiscard]] Loading loading_at(double pressure) const {
-    Loading loading = formed_.loading;  // contact keeps its stiffness of full pressure
+    Loading loading = formed_.loading;
+    loading.contact = contact_law(model_, solver_.settings(), loading.contact.friction, pressure);
     loading.pressure = pressure;
     loading.normal_pressure = pressure;
     loading.damping = 0;
@@ -101,7 +102,7 @@ class Release {
       return;
     }
     record_.friction_work += result.balance.friction_work;
-    record_.plastic_work += result.balance.plastic_work;
+    record_.plastic_work = result.balance.plastic_work;
     state = accept(model_, state, result.place, result.balance, pressure);
     report(Phase::release, state, formed_.loading.tool, 1 - pressure / formed_.state.pressure);
   }
@@ -113,7 +114,7 @@ class Release {
     solver_.hold(supports, model_.section.material().youngs_modulus * model_.blank.thickness);
     IncrementResult result = balance_at(state, loading, 1e-9);
     if (!result.converged) throw SolveError("the free part found no balance: " + result.reason);
-    record_.plastic_work += result.balance.plastic_work;
+    record_.plastic_work = result.balance.plastic_work;
     record_.support_reaction = largest_reaction(state, result, supports);
     state = accept(model_, state, result.place, result.balance, 0);
     solver_.hold({}, 0);

@@ -121,7 +121,7 @@ class Pressing {
     const double mean_pressure = 0.5 * (state_.pressure + result.pressure);
     record_.external_work += mean_pressure * result.volume;
     record_.friction_work += result.balance.friction_work;
-    record_.plastic_work += result.balance.plastic_work;
+    record_.plastic_work = result.balance.plastic_work;
     record_.regularisation_work += result.balance.damping_work;
     record_.increments += 1;
     path_.accepted(state_, result);
@@ -145,7 +145,7 @@ class Pressing {
       const double motion =
           largest_motion(difference(result.place, state_.place, model_.equations), model_.equations);
       record_.friction_work += result.balance.friction_work;
-      record_.plastic_work += result.balance.plastic_work;
+      record_.plastic_work = result.balance.plastic_work;
       state_ = accept(model_, state_, result.place, result.balance, peak_);
       if (motion < 1e-4 * model_.blank.thickness || i == kMostDwellIncrements) {
         record_balance(result);
