@@ -7,15 +7,18 @@
 #include <cmath>
 #include <map>
 #include <numbers>
-#include <set>
+#include <optional>
 #include <unordered_map>
 
+#include "mesh/curve_sizes.hpp"
 #include "mesh/orientation.hpp"
+#include "mesh/regular_faces.hpp"
 
 namespace halftool::mesh {
 namespace {
 
-constexpr double longest_aspect = 6;       // of regular facets on cylinders
+constexpr double irregular_share = 0.8;    // mean over largest turn of irregular facets
+constexpr double accepted_turn = 1.02;     // times the angle asked for
 constexpr double one_normal_limit = 0.02;  // normals of adjoining faces closer than this [rad] count as one
 
 /// The outer faces of the solids, or all faces where there is no solid.
@@ -35,78 +38,6 @@ std::string type_of(int dimension, int tag) {
   std::string type;
   gmsh::model::getType(dimension, tag, type);
   return type;
-}
-
-/// The four sides of a face that is part of a cylinder cut off square, or nothing.
-struct CylinderSides {
-  std::array<int, 2> arcs, lines;
-  double angle = 0;        ///< of the arcs [rad]
-  double arc_length = 0;   ///< [mm]
-  double line_length = 0;  ///< [mm]
-};
-
-double curve_length(int curve) {
-  double length = 0;
-  gmsh::model::occ::getMass(1, curve, length);
-  return length;
-}
-
-double curvature_of_arc(int curve) {
-  std::vector<double> low, high, curvature;
-  gmsh::model::getParametrizationBounds(1, curve, low, high);
-  gmsh::model::getCurvature(1, curve, {0.5 * (low.at(0) + high.at(0))}, curvature);
-  return curvature.at(0);
-}
-
-bool is_square_cylinder(int surface, CylinderSides& sides) {
-  if (type_of(2, surface) != "Cylinder") return false;
-  gmsh::vectorpair boundary;
-  gmsh::model::getBoundary({{2, surface}}, boundary, true, false, false);
-  std::vector<int> arcs, lines;
-  for (const auto& [dimension, curve] : boundary) {
-    const std::string type = type_of(1, curve);
-    if (type == "Circle") arcs.push_back(curve);
-    if (type == "Line") lines.push_back(curve);
-  }
-  if (boundary.size() != 4 || arcs.size() != 2 || lines.size() != 2) return false;
-  if (arcs[0] == arcs[1] || lines[0] == lines[1]) return false;
-  sides.arcs = {arcs[0], arcs[1]};
-  sides.lines = {lines[0], lines[1]};
-  sides.arc_length = curve_length(arcs[0]);
-  sides.line_length = curve_length(lines[0]);
-  sides.angle = sides.arc_length * curvature_of_arc(arcs[0]);
-  const double arc_gap = std::abs(curve_length(arcs[1]) - sides.arc_length);
-  const double line_gap = std::abs(curve_length(lines[1]) - sides.line_length);
-  return arc_gap < 1e-6 * sides.arc_length && line_gap < 1e-6 * sides.line_length;
-}
-
-/// Asks for regular facets on the square cylinders. Divisions of curves that two of them share are made
-/// equal.
-void set_regular_cylinders(const std::vector<int>& surfaces, double angle) {
-  std::map<int, CylinderSides> cylinders;
-  std::map<int, int> divisions;
-  for (const int surface : surfaces) {
-    CylinderSides sides;
-    if (!is_square_cylinder(surface, sides)) continue;
-    cylinders[surface] = sides;
-    const int n_arc = std::max(2, static_cast<int>(std::ceil(sides.angle / angle - 1e-9)));
-    const double width = sides.arc_length / n_arc;
-    const int n_line = std::max(1, static_cast<int>(std::ceil(sides.line_length / (longest_aspect * width))));
-    for (const int curve : sides.arcs) divisions[curve] = std::max(divisions[curve], n_arc);
-    for (const int curve : sides.lines) divisions[curve] = std::max(divisions[curve], n_line);
-  }
-  for (bool changed = true; changed;) {
-    changed = false;
-    for (const auto& [surface, sides] : cylinders) {
-      for (const auto& pair : {sides.arcs, sides.lines}) {
-        const int n = std::max(divisions[pair[0]], divisions[pair[1]]);
-        changed = changed || divisions[pair[0]] != n || divisions[pair[1]] != n;
-        divisions[pair[0]] = divisions[pair[1]] = n;
-      }
-    }
-  }
-  for (const auto& [curve, n] : divisions) gmsh::model::mesh::setTransfiniteCurve(curve, n + 1);
-  for (const auto& [surface, sides] : cylinders) gmsh::model::mesh::setTransfiniteSurface(surface);
 }
 
 /// Unit normals of one CAD face at its nodes, by node number of Gmsh.
@@ -192,7 +123,8 @@ void set_sizes(double angle) {
   gmsh::option::setNumber("Mesh.CharacteristicLengthMin", diagonal * 2e-5);
   gmsh::option::setNumber("Mesh.CharacteristicLengthExtendFromBoundary", 1);
   gmsh::option::setNumber("Mesh.CharacteristicLengthFromCurvature", 1);
-  gmsh::option::setNumber("Mesh.MinimumElementsPerTwoPi", std::ceil(2 * std::numbers::pi / angle));
+  gmsh::option::setNumber("Mesh.MinimumElementsPerTwoPi",
+                          std::ceil(2 * std::numbers::pi / (irregular_share * angle)));
 }
 
 }  // namespace
@@ -200,15 +132,18 @@ void set_sizes(double angle) {
 ToolFacets triangulate_model(const GmshSession& session, double facet_angle) {
   ToolFacets facets;
   double angle = facet_angle;
-  for (int round = 0; round < 4; ++round) {
+  for (int round = 0; round < 3; ++round) {
     std::vector<int> surfaces;
     session.run("preparing the tool's mesh", [&] {
       gmsh::model::mesh::clear();
       surfaces = outer_surfaces();
       set_sizes(angle);
-      set_regular_cylinders(surfaces, facet_angle);
     });
-    session.generate_surface_mesh();
+    const CurveSizes curve_sizes(session, surfaces, irregular_share * angle);
+    set_regular_faces(session, surfaces, angle, curve_sizes);
+    session.generate_surface_mesh([&](int dimension, int tag, double x, double y, double z) {
+      return curve_sizes.at(dimension, tag, {x, y, z});
+    });
     ExtractedMesh extracted = extract_triangles(session, surfaces);
     facets.n_open_pieces = orient_outward(extracted.mesh);
     session.run("reading the tool's normals",
@@ -217,8 +152,8 @@ ToolFacets triangulate_model(const GmshSession& session, double facet_angle) {
     facets.mesh = std::move(extracted.mesh);
     facets.surface_of = std::move(extracted.surface_of);
     facets.largest_turn = largest_turn(facets.corner_normals);
-    if (facets.largest_turn <= facet_angle * 1.001) break;
-    angle *= 0.97 * std::max(0.5, facet_angle / facets.largest_turn);
+    if (facets.largest_turn <= facet_angle * accepted_turn) break;
+    angle *= 0.97 * std::max(0.6, facet_angle / facets.largest_turn);
   }
   return facets;
 }

@@ -16,8 +16,8 @@ struct ToolFacets {
 };
 
 /// Triangulates the model so that the normal turns by no more than `facet_angle` [rad] across a facet.
-/// Cylindrical faces between two straight edges get regular facets, up to six times as long as wide; others
-/// follow their curvature.
+/// Cylinder and torus faces with four square sides (fillets) get regular facets, up to six times as long as
+/// wide (twice if the long side is curved); others follow their curvature.
 /// @throws MeshError  mesher failure
 ToolFacets triangulate_model(const GmshSession& session, double facet_angle);
 

@@ -157,8 +157,21 @@ void build(const RoundCavity& cavity) {
   profile.line_to(cavity.outer_radius, -cavity.depth);
   profile.line_to(a, -cavity.depth);
   const int section = occ::addPlaneSurface({occ::addCurveLoop(profile.curves())});
-  gmsh::vectorpair out;
-  occ::revolve({{2, section}}, 0, 0, 0, 0, 0, 1, 2 * pi, out);
+  // Four quarters, so that every face has four sides; the solids are joined at their common sections.
+  gmsh::vectorpair quarters;
+  for (int i = 0; i < 4; ++i) {
+    gmsh::vectorpair copy, out;
+    occ::copy({{2, section}}, copy);
+    occ::rotate(copy, 0, 0, 0, 0, 0, 1, i * pi / 2);
+    occ::revolve(copy, 0, 0, 0, 0, 0, 1, pi / 2, out);
+    for (const auto& entity : out) {
+      if (entity.first == 3) quarters.push_back(entity);
+    }
+  }
+  occ::remove({{2, section}}, true);
+  gmsh::vectorpair joined;
+  std::vector<gmsh::vectorpair> map;
+  occ::fragment(quarters, {}, joined, map);
 }
 
 void build(const StepShape& shape) {
