@@ -96,9 +96,13 @@ Node parse_document(std::string_view text, const std::string& file) {
   try {
     return convert_table(toml::parse(text, file));
   } catch (const toml::parse_error& error) {
-    throw CaseError({{file, static_cast<int>(error.source().begin.line), "", "text that is not TOML",
-                      std::string(error.description()),
-                      "texts need quotation marks, a key stands once, tables are headed [like.this]"}});
+    std::string reason(error.description());
+    const auto where = reason.find(": ");  // "Error while parsing string: " says less than the line
+    if (reason.starts_with("Error while parsing") && where != std::string::npos)
+      reason = reason.substr(where + 2);
+    throw CaseError(
+        {{file, static_cast<int>(error.source().begin.line), "", reason, "TOML 1.0",
+          "texts stand in quotation marks, a key stands once in its table, tables are headed [like.this]"}});
   }
 }
 

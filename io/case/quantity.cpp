@@ -48,27 +48,34 @@ constexpr std::array units{
     Unit{"MPa s/mm", Dimension::viscosity, 1},
 };
 
+/// Units that are in use in shops and that we refuse, with the reason.
 struct Refused {
   std::string_view name;
-  std::string_view advice;
+  std::string_view reason;
+  std::string_view instead;  ///< what to write; empty: any unit of the dimension
 };
+constexpr std::string_view two_mils = "mil may mean a thousandth of an inch or a millimetre";
+constexpr std::string_view many_gauges = "gauge numbers differ from metal to metal";
+constexpr std::string_view three_tons = "there are three kinds of ton";
+constexpr std::string_view other_spelling = "another spelling is used here";
 constexpr std::array refused{
-    Refused{"mil", "mil may mean a thousandth of an inch or a millimetre; write thou or mm"},
-    Refused{"mils", "mil may mean a thousandth of an inch or a millimetre; write thou or mm"},
-    Refused{"gauge", "gauge numbers differ from metal to metal; write the thickness in mm or in"},
-    Refused{"gage", "gauge numbers differ from metal to metal; write the thickness in mm or in"},
-    Refused{"ga", "gauge numbers differ from metal to metal; write the thickness in mm or in"},
-    Refused{"ton", "there are three kinds of ton; write kN or lbf"},
-    Refused{"tons", "there are three kinds of ton; write kN or lbf"},
-    Refused{"kg/cm2", "a kilogram is no force; write bar (1 kg/cm2 is 0.980665 bar)"},
-    Refused{"kgf/cm2", "write bar (1 kgf/cm2 is 0.980665 bar)"},
-    Refused{"inch", "write in"},
-    Refused{"inches", "write in"},
-    Refused{"\"", "write in"},
-    Refused{"N/mm2", "write MPa, which is the same"},
-    Refused{"degrees", "write deg"},
-    Refused{"°", "write deg"},
-    Refused{"percent", "write %"},
+    Refused{"mil", two_mils, "thou or mm"},
+    Refused{"mils", two_mils, "thou or mm"},
+    Refused{"gauge", many_gauges, "the thickness in mm or in"},
+    Refused{"gage", many_gauges, "the thickness in mm or in"},
+    Refused{"ga", many_gauges, "the thickness in mm or in"},
+    Refused{"ton", three_tons, ""},
+    Refused{"tons", three_tons, ""},
+    Refused{"t", three_tons, ""},
+    Refused{"kg/cm2", "a kilogram is no force", "bar (1 kg/cm2 is 0.980665 bar)"},
+    Refused{"kgf/cm2", other_spelling, "bar (1 kgf/cm2 is 0.980665 bar)"},
+    Refused{"inch", other_spelling, "in"},
+    Refused{"inches", other_spelling, "in"},
+    Refused{"\"", other_spelling, "in"},
+    Refused{"N/mm2", other_spelling, "MPa, which is the same"},
+    Refused{"degrees", other_spelling, "deg"},
+    Refused{"°", other_spelling, "deg"},
+    Refused{"percent", other_spelling, "%"},
 };
 
 std::string_view trimmed(std::string_view text) {
@@ -129,8 +136,11 @@ ParsedQuantity comma_fault(std::string_view text, size_t comma, Dimension dimens
 }
 
 ParsedQuantity unit_fault(std::string_view number, std::string_view unit, Dimension dimension) {
-  for (const auto& [name, advice] : refused)
-    if (unit == name) return fault(dimension, std::string(advice));
+  for (const auto& [name, reason, instead] : refused)
+    if (unit == name)
+      return fault(dimension, instead.empty()
+                                  ? fmt::format("{}; write for example {}", reason, example(dimension))
+                                  : fmt::format("{}; write {}", reason, instead));
   if (const auto* other = find_unit(unit))
     return fault(dimension, fmt::format("{} is the unit of {}; {} is needed here, for example {}", unit,
                                         dimension_name(other->dimension), dimension_name(dimension),
@@ -205,7 +215,7 @@ ParsedQuantity parse_quantity(std::string_view text, Dimension dimension) {
   const auto first = digits.find_first_of("0123456789");
   double number = 0;
   const auto [end, code] = std::from_chars(digits.data(), digits.data() + digits.size(), number);
-  if (code != std::errc{} || first > 2 || !std::isfinite(number))
+  if (code != std::errc{} || first > 2 || !std::isfinite(number) || body.starts_with("+-"))
     return fault(dimension, fmt::format("start with a number, for example {}", example(dimension)));
   const auto after = static_cast<size_t>(end - digits.data());
   if (after < digits.size() && digits[after] == ',') return comma_fault(digits, after, dimension);

@@ -16,6 +16,30 @@
 namespace halftool::io {
 namespace {
 
+/// What a table must hold: "kind, one of block, cylinder, cavity, step".
+std::string needs_of(const std::string& table) {
+  std::vector<std::string> needs;
+  const auto below = [&](const std::string& path) { return path.substr(path.find('.', table.size()) + 1); };
+  const auto depends = [](const std::string& path) {  // on a choice or on a list that may be empty
+    const auto* list = schema().list_of(path);
+    if (list != nullptr && list->least == 0) return true;
+    for (const auto& choice : schema().choices)
+      for (const auto& member : choice.members)
+        if (is_within(path, choice.table + "." + member)) return true;
+    return false;
+  };
+  for (const auto& spec : schema().keys)
+    if (spec.required && is_within(spec.path, table) && !depends(spec.path))
+      needs.push_back(below(spec.path));
+  for (const auto& choice : schema().choices) {
+    if (!is_within(choice.table, table)) continue;
+    std::vector<std::string> members;
+    for (const auto& member : choice.members) members.push_back(below(choice.table + "." + member));
+    needs.push_back(fmt::format("one of {}", fmt::join(members, ", ")));
+  }
+  return fmt::format("{}", fmt::join(needs, ", "));
+}
+
 /// Reads one document into one case, in the order of the schema.
 class Reader {
  public:
@@ -29,7 +53,7 @@ class Reader {
     for (const auto& choice : schema().choices) choose(choice);
     for (const auto& list : schema().lists) measure(list);
     for (const auto& spec : schema().keys) read_key(spec);
-    const CheckedCase checked{case_, lines_, findings_};
+    const CheckedCase checked{case_, lines_, undecided_, meant_, findings_};
     check_sheet(checked);
     check_blank(checked);
     check_tool(checked);
@@ -47,7 +71,11 @@ class Reader {
     if (present.size() == 1) return;
     for (const auto& member : choice.members) undecided_.push_back(choice.table + "." + member);
     const Node* table = node_at(root_, choice.table);
-    if (table == nullptr || table->kind != Node::Kind::table) return;  // reported as a missing or wrong table
+    if (table == nullptr) return report_missing_table(choice.table);
+    const auto was_meant = [&](const auto& member) { return meant_.contains(choice.table + "." + member); };
+    if (table->kind != Node::Kind::table ||  // reported as a wrong table
+        std::any_of(choice.members.begin(), choice.members.end(), was_meant))
+      return;
     std::vector<std::string> found;
     for (const size_t i : present) found.push_back(choice.members[i]);
     findings_.error(table->line, choice.table,
@@ -100,29 +128,28 @@ class Reader {
     return (case_.file.parent_path() / path).lexically_normal().string();
   }
 
-  /// Speaks of the outermost table that is missing, once, rather than of each key in it.
   void report_missing(const KeySpec& spec, const std::string& key) {
-    std::string missing = key;
-    const Node* above = node_at(root_, parent_of(key));
-    while (above == nullptr) {
-      missing = parent_of(missing);
-      above = node_at(root_, parent_of(missing));
-    }
-    const auto* list = missing == key ? nullptr : schema().list_of(spec.path);
-    const auto name = list != nullptr ? list->path : missing;
-    const auto known = [&](const CaseProblem& p) { return p.key == name; };
-    if (above->kind != Node::Kind::table || meant_.contains(name) ||
+    const Node* table = node_at(root_, parent_of(key));
+    if (table == nullptr) return report_missing_table(parent_of(spec.path));
+    if (table->kind != Node::Kind::table || meant_.contains(key)) return;
+    const auto range = range_text(spec.hard, spec);
+    findings_.error(table->line, key, "nothing", kind_text(spec) + (range.empty() ? "" : ", " + range),
+                    fmt::format("add {} ({})", leaf_of(key), spec.about));
+  }
+
+  /// Speaks of the outermost table that is missing, once, rather than of each key in it.
+  void report_missing_table(std::string table) {
+    const bool is_list = table.ends_with("[]");
+    if (is_list) table.resize(table.size() - 2);
+    while (!parent_of(table).empty() && node_at(root_, parent_of(table)) == nullptr) table = parent_of(table);
+    const Node* above = node_at(root_, parent_of(table));
+    const auto known = [&](const CaseProblem& p) { return p.key == table; };
+    if (above->kind != Node::Kind::table || meant_.contains(table) ||
         std::any_of(findings_.errors.begin(), findings_.errors.end(), known))
       return;
-    if (name == key) {
-      const auto range = range_text(spec.hard, spec);
-      findings_.error(above->line, key, "nothing", kind_text(spec) + (range.empty() ? "" : ", " + range),
-                      fmt::format("add {}: {}", leaf_of(key), spec.about));
-    } else {
-      findings_.error(above->line, name, "nothing",
-                      (list != nullptr ? "a table [[" : "a table [") + name + (list != nullptr ? "]]" : "]"),
-                      fmt::format("add the table with {}", key.substr(missing.size() + 1)));
-    }
+    findings_.error(above->line, table, "nothing",
+                    (is_list ? "a table [[" : "a table [") + table + (is_list ? "]]" : "]"),
+                    "add the table with " + needs_of(table));
   }
 
   void report_misplaced(const KeySpec& spec, const std::string& key, const Node& node) {

@@ -102,7 +102,10 @@ class UnknownKeys {
                       const std::vector<std::string>& known) {
     auto nearest = nearest_word(name, known);
     if (!nearest.empty()) meant_.insert(below(key, nearest));
-    if (nearest.empty()) nearest = key_elsewhere(name);
+    if (nearest.empty()) {
+      nearest = key_elsewhere(name);
+      if (!nearest.empty()) meant_.insert(nearest);
+    }
     findings_.error(
         line, below(key, name), "an unknown key",
         fmt::format("{}: {}", pattern.empty() ? "at the top" : "[" + pattern + "]", fmt::join(known, ", ")),

@@ -38,12 +38,15 @@ struct Arguments {
 void add_press(CLI::App& app, Arguments& arguments) {
   auto* press =
       app.add_subcommand("press", "Press a case: form, release, assess, write results and pictures");
-  press->add_option("CASE.toml", arguments.case_file, "case file")->required();
-  press->add_option("-o,--out", arguments.press.folder,
-                    "result folder (default: the case's name with .halftool-run, in the current directory)");
+  press->add_option("CASE.toml", arguments.case_file, "case file")->required()->type_name("");
+  press
+      ->add_option("-o,--out", arguments.press.folder,
+                   "result folder (default: the case's name with .halftool-run, in the current directory)")
+      ->type_name("DIR");
   press->add_flag("--replace", arguments.press.replace, "replace an existing result folder");
   press->add_option("-t,--threads", arguments.threads, "threads to compute with; 0: all cores")
-      ->check(CLI::Range(0, 1024));
+      ->check(CLI::Range(0, 1024))
+      ->type_name("N");
   press->add_flag("-q,--quiet", arguments.press.quiet, "no progress, no summary; errors and warnings only");
   press->footer(
       std::string("Examples\n"
@@ -58,7 +61,7 @@ void add_press(CLI::App& app, Arguments& arguments) {
 void add_check(CLI::App& app, Arguments& arguments) {
   auto* check =
       app.add_subcommand("check", "Check a case: read, complete, build tool and blank mesh; solve nothing");
-  check->add_option("CASE.toml", arguments.case_file, "case file")->required();
+  check->add_option("CASE.toml", arguments.case_file, "case file")->required()->type_name("");
   check->footer(std::string("Prints the complete case, which is itself a case file.\n\n"
                             "Example\n"
                             "  halftool check bracket.toml\n\n") +
@@ -112,9 +115,10 @@ int run_safely(const CLI::App& app, Arguments& arguments) {
 int main(int argc, char** argv) {
   CLI::App app{
       "halftool computes how a sheet-metal blank wraps one rigid tool half under fluid pressure, how far it\n"
-      "springs back, and where it thins, splits or leaves a gap."};
+      "springs back, and where it thins, splits or leaves a gap.",
+      "halftool"};
   app.set_version_flag("--version", "halftool " HALFTOOL_VERSION);
-  app.require_subcommand(1);
+  app.require_subcommand(0, 1);
   app.get_formatter()->column_width(30);
   Arguments arguments;
   add_press(app, arguments);
@@ -131,6 +135,10 @@ int main(int argc, char** argv) {
     return app.exit(wish);
   } catch (const CLI::ParseError& error) {
     app.exit(error);
+    return as_int(ExitCode::input_wrong);
+  }
+  if (app.get_subcommands().empty()) {
+    std::cerr << app.help();
     return as_int(ExitCode::input_wrong);
   }
   return run_safely(app, arguments);

@@ -31,11 +31,20 @@ bool is_swift(const CheckedCase& c) {
 }  // namespace
 
 bool CheckedCase::sound(const std::vector<std::string>& keys) const {
-  return std::none_of(findings.errors.begin(), findings.errors.end(), [&](const CaseProblem& problem) {
+  const auto touches = [&](const std::string& other) {
     return std::any_of(keys.begin(), keys.end(), [&](const std::string& key) {
-      return is_within(problem.key, key) || is_within(key, problem.key);
+      return is_within(other, key) || is_within(key, other);
     });
-  });
+  };
+  return std::none_of(findings.errors.begin(), findings.errors.end(),
+                      [&](const auto& e) { return touches(e.key); }) &&
+         std::none_of(undecided.begin(), undecided.end(), touches) &&
+         std::none_of(meant.begin(), meant.end(), touches);
+}
+
+bool CheckedCase::decided(const std::string& table) const {
+  return std::none_of(undecided.begin(), undecided.end(),
+                      [&](const auto& key) { return parent_of(key) == table; });
 }
 
 void CheckedCase::error(const std::string& key, std::string found, std::string allowed,
@@ -90,6 +99,20 @@ void check_sheet(const CheckedCase& c) {
 
 namespace {
 
+/// In the unit that takes fewest digits, which is most likely the one in the file.
+std::string as_written(double pressure) {
+  return print_exactly(pressure, Dimension::pressure, "MPa");
+}
+
+void warn_of_low_peak(const CheckedCase& c, const std::string& key, double peak, double lowest) {
+  const auto text = as_written(peak);
+  const auto unit = text.find(" psi");
+  c.warning(key, "a peak of " + text, fmt::format("usually above {}", mpa(lowest)),
+            unit == std::string::npos ? "so little hardly folds a sheet; check the unit"
+                                      : fmt::format("{} hardly folds a sheet; did you mean \"{} MPa\"?",
+                                                    mpa(peak), text.substr(0, unit)));
+}
+
 /// @return false if an error was found
 bool check_schedule_order(const CheckedCase& c, const std::string& key) {
   const auto& schedule = c.values.press.schedule;
@@ -103,7 +126,7 @@ bool check_schedule_order(const CheckedCase& c, const std::string& key) {
     c.findings.error(
         c.lines.at(key), point_key(i),
         time ? fmt::format("{} after {}", percent(here.share), percent(before.share))
-             : fmt::format("{} after {}", mpa(here.pressure), mpa(before.pressure)),
+             : fmt::format("{} after {}", as_written(here.pressure), as_written(before.pressure)),
         time ? "shares that rise" : "a pressure that does not fall",
         time ? "put the points in the order of time" : "leave the fall out: release follows by itself");
     return false;
@@ -118,7 +141,7 @@ void check_pressure(const CheckedCase& c) {
   if (!c.sound({"step"}) || !c.given(key)) return;
   const auto& schedule = c.values.press.schedule;
   if (schedule.size() < 2) {
-    c.error(key, fmt::format("{} points", schedule.size()), "at least two points, from 0 % to 100 %",
+    c.error(key, schedule.empty() ? "no points" : "one point", "at least two points, from 0 % to 100 %",
             R"(write for example [["0 %", "0 psi"], ["100 %", "14500 psi"]])");
     return;
   }
@@ -136,11 +159,9 @@ void check_pressure(const CheckedCase& c) {
     c.error(key, "a peak of 0 MPa", "a peak above 0 MPa",
             "the last point holds the peak, for example \"14500 psi\"");
   else if (peak < lowest_peak)
-    c.warning(key, fmt::format("a peak of {}", mpa(peak)), fmt::format("usually above {}", mpa(lowest_peak)),
-              fmt::format("{} hardly folds a sheet; did you mean {:.4g} MPa?", mpa(peak),
-                          peak / 0.00689475729316836));
+    warn_of_low_peak(c, key, peak, lowest_peak);
   if (peak > 0 && schedule.front().pressure > 0.1 * peak)
-    c.warning(key, fmt::format("a start at {}", mpa(schedule.front().pressure)), "a start near 0 MPa",
+    c.warning(key, "a start at " + as_written(schedule.front().pressure), "a start near 0 MPa",
               "the sheet folds and draws in at low pressure; start the schedule at 0 MPa");
 }
 

@@ -1,5 +1,6 @@
 #pragma once
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -11,11 +12,15 @@ namespace halftool::io {
 /// What the checks across keys look at. A check speaks only of keys that were read without error.
 struct CheckedCase {
   const Case& values;
-  const std::map<std::string, int>& lines;  ///< of the given keys
+  const std::map<std::string, int>& lines;    ///< of the given keys
+  const std::vector<std::string>& undecided;  ///< members of choices that were not made
+  const std::set<std::string>& meant;         ///< keys that misspelt ones were probably meant to be
   Findings& findings;
 
   /// True if no error was found at any of these keys, below them or at the tables that they stand in.
   [[nodiscard]] bool sound(const std::vector<std::string>& keys) const;
+  /// True if exactly one member of the choice in this table was given.
+  [[nodiscard]] bool decided(const std::string& table) const;
   /// True if the key stands in the file.
   [[nodiscard]] bool given(const std::string& key) const { return lines.contains(key); }
   void error(const std::string& key, std::string found, std::string allowed, std::string mend) const;

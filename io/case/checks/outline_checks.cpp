@@ -60,6 +60,48 @@ void check_symmetry(const CheckedCase& c, const mesh::PlacedOutline& outline) {
   }
 }
 
+mesh::BlankSpec sharp_cornered(mesh::BlankSpec blank) {
+  blank.holes.clear();
+  if (auto* rectangle = std::get_if<mesh::RectangleOutline>(&blank.outline)) rectangle->corner_radius = 0;
+  if (auto* polygon = std::get_if<mesh::PolygonOutline>(&blank.outline)) polygon->corner_radii.clear();
+  return blank;
+}
+
+/// Drawings often repeat the first corner at the end.
+bool is_closed_twice(const CheckedCase& c) {
+  const auto* polygon = std::get_if<mesh::PolygonOutline>(&c.values.blank.outline);
+  if (polygon == nullptr || polygon->corners.size() < 2) return false;
+  constexpr double same = 1e-3;
+  if ((polygon->corners.front() - polygon->corners.back()).norm() > same) return false;
+  c.error("blank.polygon", "a last corner that repeats the first", "each corner once",
+          "leave the last corner out: the outline closes by itself");
+  return true;
+}
+
+/// @param whole  the blank without its holes
+void check_holes(const CheckedCase& c, mesh::BlankSpec whole) {
+  const auto& holes = c.values.blank.holes;
+  for (size_t i = 0; i < holes.size(); ++i) {
+    const auto& [centre, radius] = holes[i];
+    const auto key = fmt::format("blank.hole[{}].at", i + 1);
+    whole.holes = {holes[i]};
+    try {
+      mesh::place_outline(whole);
+    } catch (const mesh::MeshError&) {
+      c.error(key,
+              fmt::format("a hole of {} at ({:.6g}, {:.6g}) that reaches past the outline", mm(2 * radius),
+                          centre.x(), centre.y()),
+              "holes inside the blank",
+              "move the hole, make it smaller, or draw the notch as part of the outline");
+      continue;
+    }
+    for (size_t j = 0; j < i; ++j)
+      if ((holes[j].centre - centre).norm() <= holes[j].radius + radius)
+        c.error(key, fmt::format("a hole that overlaps hole {}", j + 1), "holes apart from each other",
+                "move one of the two, or make it smaller");
+  }
+}
+
 }  // namespace
 
 std::string outline_key(const mesh::BlankSpec& blank) {
@@ -69,15 +111,20 @@ std::string outline_key(const mesh::BlankSpec& blank) {
 }
 
 void check_blank(const CheckedCase& c) {
-  const auto key = outline_key(c.values.blank);
-  if (!c.sound({key, "blank.corner_radius", "blank.corner_radii"})) return;
-  mesh::BlankSpec without_holes = c.values.blank;
-  without_holes.holes.clear();
-  if (!placed(c, without_holes, key, "an outline that does not cross itself")) return;
-  if (!c.sound({"blank"})) return;
-  const auto outline =
-      placed(c, c.values.blank, "blank.hole[1].at", "holes inside the blank, apart from each other");
-  if (outline) check_symmetry(c, *outline);
+  const auto& blank = c.values.blank;
+  const auto key = outline_key(blank);
+  if (!c.sound({key}) || is_closed_twice(c)) return;
+  if (!placed(c, sharp_cornered(blank), key, "corners in order around the blank, at least three")) return;
+  if (!c.sound({"blank.corner_radius", "blank.corner_radii"})) return;
+  mesh::BlankSpec whole = blank;
+  whole.holes.clear();
+  const bool rectangle = std::holds_alternative<mesh::RectangleOutline>(blank.outline);
+  if (!placed(c, whole, rectangle ? "blank.corner_radius" : "blank.corner_radii",
+              "radii that fit on the sides"))
+    return;
+  if (!c.sound({"blank.hole"})) return;
+  check_holes(c, whole);
+  if (c.sound({"blank"})) check_symmetry(c, mesh::place_outline(blank));
 }
 
 }  // namespace halftool::io

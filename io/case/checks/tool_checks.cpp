@@ -17,7 +17,7 @@ std::string mm(double length) {
 }
 
 void check_kind(const CheckedCase& c) {
-  if (!c.sound({"tool.kind"})) return;
+  if (!c.sound({"tool.kind"}) || !c.decided("tool")) return;
   const bool cavity = std::holds_alternative<mesh::RoundCavity>(c.values.tool.shape);
   if (std::holds_alternative<mesh::StepShape>(c.values.tool.shape)) return;  // the shape is not known yet
   if (cavity == (c.values.tool_kind == ToolKind::cavity)) return;
@@ -98,7 +98,7 @@ void check_radius(const CheckedCase& c) {
   const double thickness = c.values.blank.thickness;
   if (key.empty() || !c.sound({key, "sheet.thickness"})) return;
   const auto found =
-      fmt::format("{}, {:.2g} of the thickness {}", mm(radius), radius / thickness, mm(thickness));
+      fmt::format("{}, {:.2g} times the thickness of {}", mm(radius), radius / thickness, mm(thickness));
   if (radius < 0.5 * thickness)
     c.error(key, found, "at least half the thickness", "use a larger radius; check the units of both");
   else if (radius < 1.5 * thickness)
@@ -110,7 +110,7 @@ void check_radius(const CheckedCase& c) {
 /// Two drawings in different units differ by 25.4; a blank that fits its tool never does.
 bool differs_like_inches(double ratio) {
   constexpr double inch = 25.4;
-  constexpr double spread = 1.2;
+  constexpr double spread = 1.35;
   return (ratio > inch / spread && ratio < inch * spread) ||
          (1 / ratio > inch / spread && 1 / ratio < inch * spread);
 }

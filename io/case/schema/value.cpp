@@ -46,7 +46,8 @@ std::string unit_slip(const Place& place, std::optional<Dimension> dimension) {
   for (const auto& [reading, value] : other_readings(text, *dimension)) {
     if (!place.spec.hard.holds(value) || !place.spec.usual.holds(value)) continue;
     offers += fmt::format("{}{}", offers.empty() ? "did you mean " : " or ", toml_text(reading));
-    if (dimension != Dimension::ratio) offers += fmt::format(" ({})", number_text(value, place.spec));
+    const auto here = number_text(value, place.spec);
+    if (dimension != Dimension::ratio && here != reading) offers += fmt::format(" ({})", here);
   }
   return offers.empty() ? offers : offers + "?";
 }

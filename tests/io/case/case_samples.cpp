@@ -1,0 +1,169 @@
+#include "tests/io/case/case_samples.hpp"
+
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include "io/case/key_path.hpp"
+
+namespace halftool::io::samples {
+
+const char* const bracket = R"(
+case = 1
+title = "Bracket \"one\""
+[sheet]
+thickness = "1.6 mm"
+rolling = "30 deg"
+[sheet.material]
+name = "demo sheet"
+source = "invented"
+grade = "guessed"
+youngs_modulus = "69 GPa"
+poissons_ratio = 0.33
+swift = { strength = "205 MPa", pre_strain = 0.0014, exponent = "20 %" }
+[blank]
+rectangle = ["190 mm", "60 mm"]
+corner_radius = "4 mm"
+rim = "free"
+[[blank.hole]]
+at = ["30 mm", "0 mm"]
+diameter = "8 mm"
+[[blank.hole]]
+at = ["-30 mm", "0 mm"]
+diameter = "5 mm"
+[tool]
+kind = "block"
+tray_floor = true
+[tool.block]
+length = "150 mm"
+width = "60 mm"
+height = "35 mm"
+edge_radius = "3 mm"
+wall_angle = "88.7 deg"
+[lubrication]
+tool_side = { mu = 0.1 }
+[[step]]
+pressure = [["0 %", "0 psi"], ["60 %", "1500 psi"], ["100 %", "14500 psi"]]
+[symmetry]
+planes = ["y"]
+[limits]
+thinning = "20 %"
+forming_limit = "none"
+[effort]
+detail = "quick"
+threads = 2
+[outputs]
+pictures = false
+series = false
+)";
+
+namespace {
+
+constexpr const char* wrap_in_inches = R"(
+title = "wrap"
+[sheet]
+thickness = "0.063 in"
+material = { name = "demo", source = "invented", grade = "handbook typical", youngs_modulus = "30000 ksi", poissons_ratio = 0.3, voce = { initial = "30 ksi", saturation = "60 ksi", rate = 12.5 } }
+[blank]
+polygon = [["-3 in", "-1 in"], ["3 in", "-1 in"], ["3.5 in", "0 in"], ["3 in", "1.1 in"], ["-3 in", "1 in"]]
+corner_radii = ["100 thou"]
+place = ["0.1 in", "-2.54 mm"]
+turn = "0.1 rad"
+[tool]
+kind = "block"
+cylinder = { radius = "1.5 in", width = "1.7 in", height = "2 in" }
+[lubrication.tool_side]
+mu = "8 %"
+[[step]]
+pressure = "8000 psi"
+[limits]
+forming_limit = "estimate"
+[method]
+elements_per_bend = 7.5
+coarsest = "0.25 in"
+uniform = "0 mm"
+growth = 0.3
+facet_angle = "4 deg"
+layers = 9
+normal_stress = false
+edges_loaded = false
+penetration_share = 0.0005
+slip_share = 0.003
+pressure_growth = 0.15
+largest_motion = "2 mm"
+tolerance = 1e-4
+most_iterations = 30
+enriched_membrane = false
+viscosity = "1e-5 MPa s/mm"
+)";
+
+constexpr const char* bulge = R"(
+[sheet]
+thickness = "1 mm"
+material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift = { strength = "530 MPa", pre_strain = 0.01, exponent = 0.26 } }
+[blank]
+circle = { diameter = "180 mm" }
+rim = "held"
+[tool]
+kind = "cavity"
+cavity = { opening_diameter = "120 mm", entry_radius = "6 mm", depth = "50 mm", outer_diameter = "200 mm" }
+[lubrication]
+tool_side = { mu = 0.12 }
+[[step]]
+pressure = "12 MPa"
+[symmetry]
+planes = ["x", "y"]
+)";
+
+constexpr const char* flange_from_step = R"(
+[sheet]
+thickness = "1 mm"
+material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift = { strength = "530 MPa", pre_strain = 0.01, exponent = 0.26 } }
+[blank]
+circle = { diameter = "180 mm" }
+[tool]
+kind = "block"
+step = "tool.step"
+place = ["1 mm", "0 mm", "-5 mm"]
+turn = "90 deg"
+[lubrication]
+tool_side = { mu = 0.12 }
+[[step]]
+pressure = "100 MPa"
+)";
+
+std::string heading(const std::string& table) {
+  return table.ends_with("[]") ? "[[" + table.substr(0, table.size() - 2) + "]]" : "[" + table + "]";
+}
+
+}  // namespace
+
+std::vector<std::string> all() {
+  return {bracket, wrap_in_inches, bulge, flange_from_step};
+}
+
+Case parse(const std::string& text) {
+  const auto folder = std::filesystem::temp_directory_path() / "halftool-case-samples";
+  std::filesystem::create_directories(folder);
+  std::ofstream(folder / "tool.step", std::ios::app).flush();
+  return parse_case(text, folder / "case.toml");
+}
+
+std::string with_value(const std::string& printed, const std::string& key, const std::string& value) {
+  const auto table = parent_of(key);
+  const auto start = leaf_of(key) + " = ";
+  std::istringstream lines(printed);
+  std::string line;
+  std::string changed;
+  bool in_table = table.empty();
+  bool found = false;
+  while (std::getline(lines, line)) {
+    if (line.starts_with("[")) in_table = line == heading(table);
+    const bool here = in_table && !found && line.starts_with(start);
+    changed += (here ? start + value : line) + '\n';
+    found = found || here;
+  }
+  return found ? changed : "";
+}
+
+}  // namespace halftool::io::samples

@@ -1,0 +1,152 @@
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <filesystem>
+#include <fstream>
+#include <numbers>
+
+#include "tests/io/case/case_samples.hpp"
+
+namespace halftool::io {
+namespace {
+
+using testing::ElementsAre;
+using testing::HasSubstr;
+using testing::IsEmpty;
+
+TEST(Reader, FillsTheSpecsInInternalUnits) {
+  const auto job = samples::parse(samples::bracket);
+  EXPECT_EQ(job.title, "Bracket \"one\"");
+  EXPECT_DOUBLE_EQ(job.blank.thickness, 1.6);
+  EXPECT_DOUBLE_EQ(job.blank.rolling_angle, std::numbers::pi / 6);
+  EXPECT_DOUBLE_EQ(job.material.youngs_modulus, 69000);
+  EXPECT_DOUBLE_EQ(std::get<solver::SwiftHardening>(job.material.hardening).exponent, 0.2);
+  const auto& rectangle = std::get<mesh::RectangleOutline>(job.blank.outline);
+  EXPECT_EQ(rectangle.length, 190);
+  EXPECT_EQ(rectangle.width, 60);
+  EXPECT_EQ(rectangle.corner_radius, 4);
+  ASSERT_EQ(job.blank.holes.size(), 2U);
+  EXPECT_EQ(job.blank.holes[1].centre.x(), -30);
+  EXPECT_EQ(job.blank.holes[1].radius, 2.5);
+  EXPECT_EQ(std::get<mesh::StraightBlock>(job.tool.shape).height, 35);
+  EXPECT_EQ(job.press.tool_friction, 0.1);
+  ASSERT_EQ(job.press.schedule.size(), 3U);
+  EXPECT_DOUBLE_EQ(job.press.schedule[1].share, 0.6);
+  EXPECT_NEAR(job.peak_pressure(), 99.974, 1e-3);
+  EXPECT_FALSE(job.blank.symmetric_x);
+  EXPECT_TRUE(job.blank.symmetric_y);
+  EXPECT_DOUBLE_EQ(job.limits.thinning.value(), 0.2);
+  EXPECT_EQ(job.limits.forming_limit, FormingLimit::none);
+  EXPECT_EQ(job.settings.threads, 2);
+  EXPECT_FALSE(job.outputs.series);
+  EXPECT_THAT(job.warnings, IsEmpty());
+}
+
+TEST(Reader, DetailPresetsGiveWayToTheKeysOfTheMethod) {
+  const std::string text = samples::bracket;
+  EXPECT_EQ(samples::parse(text).settings.layers, 7);
+  EXPECT_EQ(samples::parse(text).blank_mesh.elements_per_bend, 4);
+  const auto expert = samples::parse(text + "[method]\nlayers = 13\n");
+  EXPECT_EQ(expert.settings.layers, 13);
+  EXPECT_EQ(expert.blank_mesh.elements_per_bend, 4);
+  EXPECT_TRUE(expert.given.contains("method.layers"));
+  EXPECT_FALSE(expert.given.contains("method.elements_per_bend"));
+}
+
+TEST(Reader, DefaultsAreThoseOfTheSpecs) {
+  auto text = std::string(samples::bracket);
+  text.erase(text.find("[symmetry]"));
+  const auto job = samples::parse(text);
+  const solver::SolverSettings settings;
+  EXPECT_EQ(job.settings.layers, settings.layers);
+  EXPECT_EQ(job.settings.tolerance, settings.tolerance);
+  EXPECT_EQ(job.blank_mesh.elements_per_bend, mesh::BlankMeshSpec{}.elements_per_bend);
+  EXPECT_FALSE(job.limits.thinning.has_value());
+  EXPECT_EQ(job.limits.forming_limit, FormingLimit::estimate);
+}
+
+TEST(Reader, APeakAloneIsAStraightRise) {
+  const auto job = samples::parse(samples::all()[2]);
+  ASSERT_EQ(job.press.schedule.size(), 2U);
+  EXPECT_EQ(job.press.schedule[0].pressure, 0);
+  EXPECT_EQ(job.press.schedule[1].share, 1);
+  EXPECT_EQ(job.peak_pressure(), 12);
+}
+
+TEST(Reader, OneCornerRadiusServesAllCorners) {
+  const auto job = samples::parse(samples::all()[1]);
+  const auto& polygon = std::get<mesh::PolygonOutline>(job.blank.outline);
+  ASSERT_EQ(polygon.corner_radii.size(), 5U);
+  for (const double radius : polygon.corner_radii) EXPECT_DOUBLE_EQ(radius, 2.54);
+}
+
+TEST(Reader, TheStepFileLiesBesideTheCaseFile) {
+  const auto job = samples::parse(samples::all()[3]);
+  const std::filesystem::path path = std::get<mesh::StepShape>(job.tool.shape).path;
+  EXPECT_EQ(path.filename(), "tool.step");
+  EXPECT_EQ(path.parent_path(), job.file.parent_path());
+}
+
+TEST(Reader, ReportsEverythingAtOnceInTheOrderOfTheLines) {
+  auto text = std::string(samples::bracket);
+  const auto change = [&](const std::string& from, const std::string& to) {
+    text.replace(text.find(from), from.size(), to);
+  };
+  change("\"1.6 mm\"", "1.6");
+  change("\"69 GPa\"", "\"69 MPa\"");
+  change("edge_radius", "edge_radus");
+  change("14500 psi", "14500 MPa");
+  try {
+    samples::parse(text);
+    FAIL() << "accepted";
+  } catch (const CaseError& error) {
+    std::vector<std::string> keys;
+    std::vector<int> lines;
+    for (const auto& problem : error.problems()) {
+      keys.push_back(problem.key);
+      lines.push_back(problem.line);
+    }
+    EXPECT_THAT(keys, ElementsAre("sheet.thickness", "sheet.material.youngs_modulus", "tool.block.edge_radus",
+                                  "step[1].pressure[3][2]"));
+    EXPECT_TRUE(std::is_sorted(lines.begin(), lines.end()));
+    EXPECT_THAT(error.what(), HasSubstr("did you mean edge_radius?"));
+  }
+}
+
+TEST(Reader, SaysWhenAFileCannotBeRead) {
+  EXPECT_THROW(read_case("no/such/case.toml"), CaseError);
+  EXPECT_THROW(read_case(std::filesystem::temp_directory_path()), CaseError);
+}
+
+TEST(Reader, SurvivesAFileCutAnywhere) {
+  const std::string text = samples::bracket;
+  int accepted = 0;
+  for (size_t n = 0; n < text.size(); ++n) {
+    try {
+      samples::parse(text.substr(0, n));
+      ++accepted;
+    } catch (const CaseError&) {
+      // what is missing is said
+    }
+  }
+  EXPECT_LT(accepted, 200);  // only where all required tables are already there
+}
+
+TEST(Reader, SurvivesADamagedFile) {
+  const std::string text = samples::bracket;
+  unsigned seed = 12345;
+  const auto random = [&](size_t n) { return (seed = seed * 1664525U + 1013904223U) / 65536U % n; };
+  const std::string letters = "[]{}\"'=,.\\#\n \x80\xff\t-+eE0%a";
+  for (int i = 0; i < 1500; ++i) {
+    auto damaged = text;
+    for (size_t k = 0; k <= random(3); ++k) damaged[random(damaged.size())] = letters[random(letters.size())];
+    try {
+      samples::parse(damaged);
+    } catch (const CaseError& error) {
+      EXPECT_FALSE(error.problems().empty());
+    }
+  }
+}
+
+}  // namespace
+}  // namespace halftool::io

@@ -1,0 +1,151 @@
+// The built program from outside: exit codes, messages, and that wrong input leaves nothing behind.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+#include <sys/wait.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include "io/case/case.hpp"
+#include "io/cli/exit_code.hpp"
+
+namespace halftool::io {
+namespace {
+
+namespace fs = std::filesystem;
+using testing::HasSubstr;
+
+struct Answer {
+  int code;
+  std::string out;
+  std::string err;
+};
+
+std::string text_of(const fs::path& file) {
+  std::ostringstream text;
+  text << std::ifstream(file).rdbuf();
+  return text.str();
+}
+
+constexpr const char* small_case = R"(
+[sheet]
+thickness = "1 mm"
+material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift = { strength = "530 MPa", pre_strain = 0.01, exponent = 0.26 } }
+[blank]
+rectangle = ["50 mm", "8 mm"]
+[tool]
+kind = "block"
+block = { length = "30 mm", width = "8 mm", height = "15 mm", edge_radius = "3 mm" }
+[lubrication]
+tool_side = { mu = 0.1 }
+[[step]]
+pressure = "60 MPa"
+[effort]
+detail = "quick"
+)";
+
+class Program : public testing::Test {
+ protected:
+  void SetUp() override {
+    const std::string name = testing::UnitTest::GetInstance()->current_test_info()->name();
+    place_ = fs::temp_directory_path() / ("halftool-program-" + name);
+    fs::remove_all(place_);
+    fs::create_directories(place_ / "work");
+  }
+  void TearDown() override { fs::remove_all(place_); }
+
+  /// Runs the program in the folder work().
+  Answer run(const std::string& arguments) const {
+    const auto out = place_ / "out";
+    const auto err = place_ / "err";
+    const auto command = "cd '" + work().string() + "' && '" + HALFTOOL_PROGRAM + "' " + arguments + " >'" +
+                         out.string() + "' 2>'" + err.string() + "' </dev/null";
+    const int status = std::system(command.c_str());
+    return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, text_of(out), text_of(err)};
+  }
+  [[nodiscard]] fs::path work() const { return place_ / "work"; }
+  void write(const std::string& name, const std::string& text) const { std::ofstream(work() / name) << text; }
+
+ private:
+  fs::path place_;
+};
+
+TEST_F(Program, HelpsAndNamesItsVersion) {
+  EXPECT_EQ(run("--help").code, 0);
+  EXPECT_THAT(run("--help").out, HasSubstr("2  input wrong, nothing run"));
+  EXPECT_THAT(run("press --help").out, HasSubstr("--replace"));
+  EXPECT_EQ(run("--version").code, 0);
+}
+
+TEST_F(Program, RefusesAWrongCommandLine) {
+  for (const auto* arguments :
+       {"", "squeeze", "press", "press case.toml --fast", "press case.toml --threads many", "check"})
+    EXPECT_EQ(run(arguments).code, as_int(ExitCode::input_wrong)) << arguments;
+}
+
+TEST_F(Program, ListsTheKeys) {
+  EXPECT_EQ(run("keys").code, 0);
+  EXPECT_THAT(run("keys").out, HasSubstr("[sheet.material.swift]"));
+  EXPECT_THAT(run("keys --markdown").out, HasSubstr("| `thickness` |"));
+}
+
+TEST_F(Program, ChecksACaseAndPrintsItComplete) {
+  write("case.toml", small_case);
+  const auto answer = run("check case.toml");
+  EXPECT_EQ(answer.code, 0) << answer.err;
+  EXPECT_EQ(answer.err, "");
+  EXPECT_THAT(answer.out, HasSubstr("layers = 7  # default"));
+  EXPECT_THAT(answer.out, HasSubstr("smallest angle"));
+  const auto again = parse_case(answer.out, "complete.toml");
+  EXPECT_EQ(again.settings.layers, 7);
+  EXPECT_EQ(std::distance(fs::directory_iterator(work()), fs::directory_iterator()), 1);
+}
+
+TEST_F(Program, SaysWhenThereIsNoSuchCase) {
+  const auto answer = run("press nothing.toml");
+  EXPECT_EQ(answer.code, as_int(ExitCode::input_wrong));
+  EXPECT_THAT(answer.err, HasSubstr("no such file"));
+}
+
+TEST_F(Program, RefusesAToolThatCannotBeBuilt) {
+  std::string text = small_case;
+  const auto block = text.find("block = {");
+  text.replace(block, text.find('}', block) - block + 1, "step = \"broken.step\"");
+  write("case.toml", text);
+  write("broken.step", "this is no STEP file\n");
+  for (const auto* command : {"check", "press"}) {
+    const auto answer = run(std::string(command) + " case.toml");
+    EXPECT_EQ(answer.code, as_int(ExitCode::input_wrong)) << answer.err;
+    EXPECT_THAT(answer.err, HasSubstr("broken.step"));
+  }
+  EXPECT_EQ(std::distance(fs::directory_iterator(work()), fs::directory_iterator()), 2);
+}
+
+TEST_F(Program, LeavesAnExistingResultFolderAlone) {
+  write("case.toml", small_case);
+  fs::create_directories(work() / "results");
+  write("results/summary.json", "old");
+  const auto answer = run("press case.toml --out results");
+  EXPECT_EQ(answer.code, as_int(ExitCode::input_wrong));
+  EXPECT_THAT(answer.err, HasSubstr("--replace"));
+  EXPECT_EQ(text_of(work() / "results" / "summary.json"), "old");
+  EXPECT_EQ(std::distance(fs::directory_iterator(work() / "results"), fs::directory_iterator()), 1);
+}
+
+TEST_F(Program, EveryWrongCaseEndsWithTwoAndLeavesNothing) {
+  int n = 0;
+  for (const auto& entry : fs::directory_iterator(fs::path(CASE_CORPUS) / "bad")) {
+    const auto answer = run("press '" + entry.path().string() + "'");
+    EXPECT_EQ(answer.code, as_int(ExitCode::input_wrong)) << entry.path();
+    EXPECT_THAT(answer.err, HasSubstr("nothing was run")) << entry.path();
+    EXPECT_EQ(answer.out, "") << entry.path();
+    ++n;
+  }
+  EXPECT_GE(n, 90);
+  EXPECT_TRUE(fs::is_empty(work()));
+}
+
+}  // namespace
+}  // namespace halftool::io

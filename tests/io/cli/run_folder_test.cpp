@@ -1,0 +1,129 @@
+#include "io/cli/run_folder.hpp"
+
+#include <gtest/gtest.h>
+
+#include <fstream>
+#include <sstream>
+
+namespace halftool::io {
+namespace {
+
+namespace fs = std::filesystem;
+
+class RunFolderTest : public testing::Test {
+ protected:
+  void SetUp() override {
+    place_ =
+        fs::temp_directory_path() /
+        ("halftool-run-folder-" + std::string(testing::UnitTest::GetInstance()->current_test_info()->name()));
+    fs::remove_all(place_);
+    fs::create_directories(place_);
+  }
+  void TearDown() override { fs::remove_all(place_); }
+
+  [[nodiscard]] size_t entries() const {
+    return static_cast<size_t>(std::distance(fs::directory_iterator(place_), fs::directory_iterator()));
+  }
+  static void write(const fs::path& file, const std::string& text) { std::ofstream(file) << text; }
+  static std::string read(const fs::path& file) {
+    std::ostringstream text;
+    text << std::ifstream(file).rdbuf();
+    return text.str();
+  }
+  /// A finished run that holds one file.
+  void make_run(const std::string& text) {
+    RunFolder run(place_ / "run", true);
+    write(run.work() / "summary.json", text);
+    run.keep();
+  }
+
+  fs::path place_;
+};
+
+TEST_F(RunFolderTest, GetsItsNameOnlyWhenTheRunIsKept) {
+  RunFolder run(place_ / "run", false);
+  write(run.work() / "summary.json", "1");
+  EXPECT_FALSE(fs::exists(place_ / "run"));
+  run.keep();
+  EXPECT_EQ(read(place_ / "run" / "summary.json"), "1");
+  EXPECT_EQ(entries(), 1U);
+}
+
+TEST_F(RunFolderTest, LeavesNothingWhenTheRunIsNotKept) {
+  { RunFolder run(place_ / "run", false); }
+  EXPECT_EQ(entries(), 0U);
+}
+
+TEST_F(RunFolderTest, RefusesAFolderThatHoldsSomething) {
+  make_run("old");
+  EXPECT_THROW(RunFolder(place_ / "run", false), FolderError);
+  EXPECT_EQ(read(place_ / "run" / "summary.json"), "old");
+  EXPECT_EQ(entries(), 1U);
+}
+
+TEST_F(RunFolderTest, ReplacesOnlyWhenTheNewRunIsComplete) {
+  make_run("old");
+  { RunFolder run(place_ / "run", true); }
+  EXPECT_EQ(read(place_ / "run" / "summary.json"), "old");
+  make_run("new");
+  EXPECT_EQ(read(place_ / "run" / "summary.json"), "new");
+  EXPECT_EQ(entries(), 1U);
+}
+
+TEST_F(RunFolderTest, NeverRemovesAFolderThatIsNotOurs) {
+  fs::create_directories(place_ / "run");
+  write(place_ / "run" / "thesis.txt", "years of work");
+  EXPECT_THROW(RunFolder(place_ / "run", true), FolderError);
+  EXPECT_TRUE(fs::exists(place_ / "run" / "thesis.txt"));
+}
+
+TEST_F(RunFolderTest, RefusesAFileOfThatName) {
+  write(place_ / "run", "a file");
+  EXPECT_THROW(RunFolder(place_ / "run", true), FolderError);
+  EXPECT_EQ(read(place_ / "run"), "a file");
+}
+
+TEST_F(RunFolderTest, AnEmptyFolderIsFree) {
+  fs::create_directories(place_ / "run");
+  RunFolder run(place_ / "run", false);
+  write(run.work() / "summary.json", "1");
+  run.keep();
+  EXPECT_TRUE(fs::exists(place_ / "run" / "summary.json"));
+}
+
+TEST_F(RunFolderTest, KeepsAnIncompleteRunWithItsReason) {
+  RunFolder run(place_ / "run", false);
+  write(run.work() / "formed.vtu", "half of it");
+  run.keep_incomplete("no equilibrium at 31 MPa");
+  EXPECT_EQ(read(place_ / "run" / "formed.vtu"), "half of it");
+  EXPECT_NE(read(place_ / "run" / "NOT-COMPLETE.txt").find("no equilibrium at 31 MPa"), std::string::npos);
+  EXPECT_NO_THROW(RunFolder(place_ / "run", true));  // and it may be replaced
+}
+
+TEST_F(RunFolderTest, MakesMissingParentsAndAcceptsATrailingSlash) {
+  RunFolder run(place_ / "a" / "b" / "", false);
+  write(run.work() / "summary.json", "1");
+  run.keep();
+  EXPECT_TRUE(fs::exists(place_ / "a" / "b" / "summary.json"));
+}
+
+TEST_F(RunFolderTest, RefusesAParentThatIsAFile) {
+  write(place_ / "file", "x");
+  EXPECT_THROW(RunFolder(place_ / "file" / "run", false), FolderError);
+}
+
+TEST_F(RunFolderTest, DoesNotOverwriteWhatAppearedMeanwhile) {
+  RunFolder run(place_ / "run", false);
+  write(run.work() / "summary.json", "mine");
+  fs::create_directories(place_ / "run");
+  write(place_ / "run" / "summary.json", "theirs");
+  EXPECT_THROW(run.keep(), FolderError);
+  EXPECT_EQ(read(place_ / "run" / "summary.json"), "theirs");
+}
+
+TEST(DefaultRunFolder, IsNamedAfterTheCase) {
+  EXPECT_EQ(default_run_folder("cases/bracket/bracket.toml"), fs::current_path() / "bracket.halftool-run");
+}
+
+}  // namespace
+}  // namespace halftool::io
