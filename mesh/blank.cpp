@@ -31,6 +31,10 @@ void check(const BlankSpec& spec, const BlankMeshSpec& mesh_spec) {
   };
   require(std::isfinite(spec.thickness) && spec.thickness > 0, "the thickness of the blank [mm]",
           spec.thickness, "give a thickness above zero");
+  const bool is_placed =
+      spec.place.allFinite() && std::isfinite(spec.turn) && std::isfinite(spec.rolling_angle);
+  require(is_placed, "place, turn or rolling angle of the blank",
+          spec.place.sum() + spec.turn + spec.rolling_angle, "give finite numbers");
   require(mesh_spec.elements_per_bend >= 1 && mesh_spec.elements_per_bend <= 100,
           "the number of elements over a 90 degree bend", mesh_spec.elements_per_bend, "give 1 to 100");
   require(std::isfinite(mesh_spec.coarsest) && mesh_spec.coarsest >= 0, "the coarsest edge length [mm]",

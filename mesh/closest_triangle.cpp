@@ -2,6 +2,7 @@
 
 #include <embree3/rtcore.h>
 
+#include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -43,6 +44,8 @@ Eigen::Vector3d closest_on_sides(const Eigen::Vector3d& x, const std::array<Eige
 Eigen::Vector3d closest_in_triangle(const Eigen::Vector3d& x, const std::array<Eigen::Vector3d, 3>& corners) {
   const Eigen::Vector3d ab = corners[1] - corners[0];
   const Eigen::Vector3d ac = corners[2] - corners[0];
+  const bool has_area = ab.cross(ac).squaredNorm() > 1e-24 * ab.squaredNorm() * ac.squaredNorm();
+  if (!has_area) return closest_on_sides(x, corners);
   const Eigen::Vector3d ax = x - corners[0];
   const double d1 = ab.dot(ax), d2 = ac.dot(ax);
   if (d1 <= 0 && d2 <= 0) return {1, 0, 0};
@@ -68,7 +71,6 @@ Eigen::Vector3d closest_in_triangle(const Eigen::Vector3d& x, const std::array<E
     return {0, 1 - s, s};
   }
   const double sum = a + b + c;
-  if (!(sum > 1e-24 * ab.squaredNorm() * ac.squaredNorm())) return closest_on_sides(x, corners);
   return {a / sum, b / sum, c / sum};
 }
 

@@ -60,7 +60,7 @@ void set_options() {
 
 GmshSession::GmshSession() : lock_(only_session()) {
   run("starting Gmsh", [] {
-    gmsh::initialize();
+    gmsh::initialize(0, nullptr, false);  // a user's own Gmsh settings must not change the mesh
     set_options();
     gmsh::model::add("halftool");
     gmsh::logger::start();
@@ -86,6 +86,8 @@ void GmshSession::run(const std::string& doing, const std::function<void()>& cal
     throw;
   } catch (const std::exception& error) {
     throw MeshError(doing + ": " + error.what());
+  } catch (...) {  // OpenCASCADE has exceptions of its own
+    throw MeshError(doing + ": the geometry kernel failed");
   }
 }
 

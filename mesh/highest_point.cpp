@@ -12,8 +12,8 @@ namespace {
 using Eigen::Vector2d;
 using Eigen::Vector3d;
 
-constexpr int deepest = 14;          // halvings of a facet
-constexpr double resolution = 1e-9;  // [mm]
+constexpr int deepest = 10;          // halvings of a facet
+constexpr double resolution = 1e-5;  // [mm]; only matters where the highest point is on a slope at the border
 
 /// Quadratic Bezier triangle by its control points: corners, then the middles facing them.
 struct Patch {

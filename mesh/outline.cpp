@@ -58,7 +58,8 @@ bool segments_cross(const Vector2d& a, const Vector2d& b, const Vector2d& c, con
   return c1 * c2 <= tiny * tiny && d1 * d2 <= tiny * tiny;
 }
 
-void check_corners(const std::vector<Vector2d>& corners) {
+/// Each corner on its own: a number, apart from the next one, and not a turn by half a circle.
+void check_each_corner(const std::vector<Vector2d>& corners) {
   const std::size_t n = corners.size();
   if (n < 3) refuse("the outline of the blank has ", n, " corners; a polygon needs at least 3");
   for (std::size_t i = 0; i < n; ++i) {
@@ -69,18 +70,24 @@ void check_corners(const std::vector<Vector2d>& corners) {
       refuse("corners ", i + 1, " and ", (i + 1) % n + 1, " of the blank are the same point ", at(a),
              "; leave one out");
     }
-    for (std::size_t j = i + 2; j < n; ++j) {
-      if (i == 0 && j == n - 1) continue;
-      if (segments_cross(a, b, corners[j], corners[(j + 1) % n])) {
-        refuse("the outline of the blank crosses itself: the side from corner ", i + 1, " ", at(a),
-               " meets the side from corner ", j + 1, " ", at(corners[j]),
-               "; list the corners in order around the blank");
-      }
-    }
     const Vector2d& c = corners[(i + 2) % n];
-    if (std::abs(cross(b - a, c - b)) <= 1e-12 * (b - a).norm() * (c - b).norm() && (b - a).dot(c - b) < 0) {
+    const double scale = (b - a).norm() * (c - b).norm();
+    if (std::abs(cross(b - a, c - b)) <= 1e-12 * scale && (b - a).dot(c - b) < 0) {
       refuse("the outline of the blank runs back on itself at corner ", (i + 1) % n + 1, " ", at(b),
              "; move that corner");
+    }
+  }
+}
+
+void check_crossings(const std::vector<Vector2d>& corners) {
+  const std::size_t n = corners.size();
+  for (std::size_t i = 0; i < n; ++i) {
+    for (std::size_t j = i + 2; j < n; ++j) {
+      if (i == 0 && j == n - 1) continue;
+      if (!segments_cross(corners[i], corners[(i + 1) % n], corners[j], corners[(j + 1) % n])) continue;
+      refuse("the outline of the blank crosses itself: the side from corner ", i + 1, " ", at(corners[i]),
+             " meets the side from corner ", j + 1, " ", at(corners[j]),
+             "; list the corners in order around the blank");
     }
   }
 }
@@ -122,7 +129,8 @@ std::vector<double> setbacks(const std::vector<Vector2d>& corners, const std::ve
 
 /// A polygon with rounded corners, counter-clockwise.
 Loop rounded_polygon(std::vector<Vector2d> corners, std::vector<double> radii) {
-  check_corners(corners);
+  check_each_corner(corners);
+  check_crossings(corners);
   if (radii.empty()) radii.assign(corners.size(), 0.0);
   if (radii.size() != corners.size()) {
     refuse("the blank has ", corners.size(), " corners but ", radii.size(),

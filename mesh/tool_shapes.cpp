@@ -180,14 +180,16 @@ void build(const StepShape& shape) {
                     "'; give the path of an existing .step or .stp file");
   }
   gmsh::vectorpair out;
+  std::string reason;
   try {
     occ::importShapes(shape.path, out, true, "step");
   } catch (const std::string& message) {
-    throw MeshError("'" + shape.path + "' cannot be read as STEP (" + message +
-                    "); export the tool again as STEP AP203 or AP214");
+    reason = " (" + message + ")";
   }
-  if (out.empty())
-    throw MeshError("the STEP file '" + shape.path + "' holds no shape; export the tool half as a solid");
+  if (out.empty()) {
+    throw MeshError("'" + shape.path + "' cannot be read as STEP, or holds no shape" + reason +
+                    "; export the tool half again, as a solid in STEP AP203 or AP214");
+  }
   occ::rotate(out, 0, 0, 0, 0, 0, 1, shape.turn);
   occ::translate(out, shape.place.x(), shape.place.y(), shape.place.z());
 }
