@@ -1,4 +1,4 @@
-#include "io/case/unknown_keys.hpp"
+#include "io/case/reading/unknown_keys.hpp"
 
 #include <fmt/format.h>
 

@@ -9,9 +9,9 @@
 #include "io/case/checks/case_checks.hpp"
 #include "io/case/document.hpp"
 #include "io/case/key_path.hpp"
+#include "io/case/reading/unknown_keys.hpp"
 #include "io/case/schema/schema.hpp"
 #include "io/case/schema/value.hpp"
-#include "io/case/unknown_keys.hpp"
 
 namespace halftool::io {
 namespace {
