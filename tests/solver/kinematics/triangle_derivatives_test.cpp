@@ -5,8 +5,8 @@
 #include <Eigen/Core>
 #include <unsupported/Eigen/AutoDiff>
 
-#include "tests/solver/kinematics/triangle_samples.hpp"
 #include "tests/support/finite_difference.hpp"
+#include "tests/support/triangle_samples.hpp"
 
 namespace {
 

@@ -55,7 +55,7 @@ class TriangleSampler {
     const Eigen::Vector3d n = (x.col(1) - x.col(0)).cross(x.col(2) - x.col(0)).normalized();
     for (int i = 0; i < 3; ++i) {
       const Eigen::Vector3d edge = x.col((i + 2) % 3) - x.col((i + 1) % 3);
-      state.frames[static_cast<std::size_t>(i)] = {sign(i) * edge.normalized(), n};
+      state.frames[i] = {sign(i) * edge.normalized(), n};
     }
   }
 
@@ -63,6 +63,15 @@ class TriangleSampler {
   double normal() { return std::normal_distribution<double>()(generator_); }
   std::mt19937 generator_;
 };
+
+/// The same state after acceptance: every frame carried to the current edges.
+inline solver::TriangleState accepted(solver::TriangleState state, const Eigen::Vector3d& sign) {
+  for (int i = 0; i < 3; ++i) {
+    const Eigen::Vector3d edge = state.positions.col((i + 2) % 3) - state.positions.col((i + 1) % 3);
+    state.frames[i] = solver::transport(state.frames[i], sign(i) * edge.normalized());
+  }
+  return state;
+}
 
 inline solver::TriangleVector unknowns(const solver::TriangleState& state) {
   solver::TriangleVector u;

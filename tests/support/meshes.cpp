@@ -1,0 +1,117 @@
+#include "tests/support/meshes.hpp"
+
+#include <Eigen/Geometry>
+#include <cmath>
+#include <map>
+#include <random>
+#include <utility>
+
+namespace halftool::test {
+namespace {
+
+using mesh::SurfaceMesh;
+
+// Grid coordinates 0..nx by 0..ny, disturbed.
+void place_nodes(int nx, int ny, const Disorder& disorder, std::mt19937& generator, SurfaceMesh& grid) {
+  std::uniform_real_distribution<double> shift(-disorder.shift, disorder.shift);
+  grid.nodes.setZero((nx + 1) * (ny + 1), 3);
+  for (int j = 0; j <= ny; ++j)
+    for (int i = 0; i <= nx; ++i) {
+      Eigen::RowVector3d node(i, j, 0);
+      if (disorder.seed != 0 && i > 0 && i < nx) node.x() += shift(generator);
+      if (disorder.seed != 0 && j > 0 && j < ny) node.y() += shift(generator);
+      grid.nodes.row(j * (nx + 1) + i) = node;
+    }
+}
+
+SurfaceMesh unit_grid(int nx, int ny, const Disorder& disorder) {
+  SurfaceMesh grid;
+  std::mt19937 generator(disorder.seed);
+  place_nodes(nx, ny, disorder, generator, grid);
+  grid.triangles.resize(2 * nx * ny, 3);
+  int next = 0;
+  for (int j = 0; j < ny; ++j)
+    for (int i = 0; i < nx; ++i) {
+      const int a = j * (nx + 1) + i;
+      const int b = a + 1;
+      const int c = b + nx + 1;
+      const int d = a + nx + 1;
+      const bool falling = disorder.seed != 0 && generator() % 2 == 0;
+      grid.triangles.row(next++) = falling ? Eigen::RowVector3i(a, b, d) : Eigen::RowVector3i(a, b, c);
+      grid.triangles.row(next++) = falling ? Eigen::RowVector3i(b, c, d) : Eigen::RowVector3i(a, c, d);
+    }
+  return grid;
+}
+
+// Halves every edge of a mesh; middles are pushed to the sphere.
+SurfaceMesh halved(const SurfaceMesh& coarse, double radius) {
+  std::vector<Eigen::RowVector3d> nodes;
+  for (int i = 0; i < coarse.n_nodes(); ++i) nodes.emplace_back(coarse.nodes.row(i));
+  std::map<std::pair<int, int>, int> middles;
+  const auto middle = [&](int a, int b) {
+    const auto [at, is_new] = middles.try_emplace(std::minmax(a, b), static_cast<int>(nodes.size()));
+    if (is_new) {
+      const Eigen::RowVector3d sum = nodes[a] + nodes[b];
+      nodes.emplace_back(radius * sum.normalized());
+    }
+    return at->second;
+  };
+  SurfaceMesh fine;
+  fine.triangles.resize(4 * coarse.n_triangles(), 3);
+  for (int t = 0; t < coarse.n_triangles(); ++t) {
+    const Eigen::RowVector3i x = coarse.triangles.row(t);
+    const int m0 = middle(x(1), x(2));
+    const int m1 = middle(x(2), x(0));
+    const int m2 = middle(x(0), x(1));
+    fine.triangles.middleRows<4>(4 * t) << x(0), m2, m1, m2, x(1), m0, m1, m0, x(2), m0, m1, m2;
+  }
+  fine.nodes.resize(static_cast<int>(nodes.size()), 3);
+  for (int i = 0; i < fine.n_nodes(); ++i) fine.nodes.row(i) = nodes[i];
+  return fine;
+}
+
+}  // namespace
+
+SurfaceMesh rectangle(double length, double width, int nx, int ny, const Disorder& disorder) {
+  SurfaceMesh result = unit_grid(nx, ny, disorder);
+  result.nodes.col(0) *= length / nx;
+  result.nodes.col(1) *= width / ny;
+  return result;
+}
+
+SurfaceMesh irregular_rectangle(double length, double width, int nx, int ny, unsigned seed) {
+  return rectangle(length, width, nx, ny, {seed, 0.25});
+}
+
+SurfaceMesh annulus(double inner, double outer, double angle, int n_radial, int n_around,
+                    const Disorder& disorder) {
+  return mapped(unit_grid(n_radial, n_around, disorder), [&](const Eigen::Vector3d& grid) -> Eigen::Vector3d {
+    const double radius = inner + (outer - inner) * grid.x() / n_radial;
+    const double at = angle * grid.y() / n_around;
+    return {radius * std::cos(at), radius * std::sin(at), 0};
+  });
+}
+
+SurfaceMesh irregular_annulus(double inner, double outer, double angle, int n_radial, int n_around,
+                              unsigned seed) {
+  return annulus(inner, outer, angle, n_radial, n_around, {seed, 0.25});
+}
+
+SurfaceMesh sphere(double radius, int levels) {
+  SurfaceMesh result;
+  result.nodes.resize(6, 3);
+  result.nodes << 1, 0, 0, 0, 1, 0, 0, 0, 1, -1, 0, 0, 0, -1, 0, 0, 0, -1;
+  result.nodes *= radius;
+  result.triangles.resize(8, 3);
+  result.triangles << 0, 1, 2, 1, 3, 2, 3, 4, 2, 4, 0, 2, 1, 0, 5, 3, 1, 5, 4, 3, 5, 0, 4, 5;
+  for (int level = 0; level < levels; ++level) result = halved(result, radius);
+  return result;
+}
+
+SurfaceMesh mapped(SurfaceMesh mesh, const std::function<Eigen::Vector3d(const Eigen::Vector3d&)>& place) {
+  for (int i = 0; i < mesh.n_nodes(); ++i)
+    mesh.nodes.row(i) = place(mesh.nodes.row(i).transpose()).transpose();
+  return mesh;
+}
+
+}  // namespace halftool::test

@@ -1,0 +1,41 @@
+#pragma once
+#include <Eigen/Core>
+#include <functional>
+
+#include "mesh/surface_mesh.hpp"
+
+namespace halftool::test {
+
+/// How a regular grid is disturbed: inner nodes by up to `shift` of a cell in each direction, border nodes as
+/// much along the border, corners not at all; the diagonal of each cell at random. Seed 0: regular, one
+/// diagonal.
+struct Disorder {
+  unsigned seed = 0;
+  double shift = 0.25;
+};
+
+/// Flat rectangle 0..length by 0..width in the plane z = 0, normal +z, 2 nx ny triangles; nodes row by row
+/// along x. A strip is a rectangle with ny = 1 or 2.
+mesh::SurfaceMesh rectangle(double length, double width, int nx, int ny, const Disorder& disorder = {});
+
+/// Irregular rectangle with 25 percent node shift and random diagonals.
+mesh::SurfaceMesh irregular_rectangle(double length, double width, int nx, int ny, unsigned seed);
+
+/// Flat sector of a ring in the plane z = 0 from the x axis through `angle` [rad], normal +z; an angle of 2
+/// pi leaves it slit along the x axis. Nodes run outwards, then around.
+mesh::SurfaceMesh annulus(double inner, double outer, double angle, int n_radial, int n_around,
+                          const Disorder& disorder = {});
+
+/// Irregular sector with 25 percent node shift and random diagonals.
+mesh::SurfaceMesh irregular_annulus(double inner, double outer, double angle, int n_radial, int n_around,
+                                    unsigned seed);
+
+/// Closed sphere about the origin, normal outwards: an octahedron, each edge halved `levels` times (8 *
+/// 4^levels triangles of unlike shapes).
+mesh::SurfaceMesh sphere(double radius, int levels);
+
+/// The same triangles with every node moved.
+mesh::SurfaceMesh mapped(mesh::SurfaceMesh mesh,
+                         const std::function<Eigen::Vector3d(const Eigen::Vector3d&)>& place);
+
+}  // namespace halftool::test
