@@ -7,47 +7,49 @@
 
 namespace halftool::solver {
 
-/// Fields of one accepted state of the sheet, for files and pictures. "Outer" is the pad face, "inner" the tool
-/// face. Element fields are constant over a triangle.
+/// Fields of one accepted state of the sheet, for files and pictures. "Outer" is the pad face, "inner" the
+/// tool face. Element fields are constant over a triangle.
 struct SheetFields {
-  double pressure = 0;            ///< fluid pressure [MPa]
-  mesh::Points positions;         ///< (n_nodes, 3) [mm], mid-surface
-  mesh::Points displacement;      ///< (n_nodes, 3) [mm] from the flat blank
-  Eigen::VectorXd thickness;      ///< (n_triangles) [mm]
-  Eigen::VectorXd thinning;       ///< (n_triangles) (t0 - t)/t0
-  Eigen::MatrixX2d strain_mid;    ///< (n_triangles, 2) major, minor true strain
-  Eigen::MatrixX2d strain_outer;  ///< (n_triangles, 2)
-  Eigen::MatrixX2d strain_inner;  ///< (n_triangles, 2)
-  Eigen::VectorXd plastic_mid;    ///< (n_triangles) equivalent plastic strain
-  Eigen::VectorXd plastic_outer;  ///< (n_triangles)
-  Eigen::VectorXd plastic_inner;  ///< (n_triangles)
+  double pressure = 0;               ///< fluid pressure [MPa]
+  mesh::Points positions;            ///< (n_nodes, 3) [mm], mid-surface
+  mesh::Points displacement;         ///< (n_nodes, 3) [mm] from the flat blank
+  Eigen::VectorXd thickness;         ///< (n_triangles) [mm]
+  Eigen::VectorXd thinning;          ///< (n_triangles) (t0 - t)/t0
+  Eigen::MatrixX2d strain_mid;       ///< (n_triangles, 2) major, minor true strain
+  Eigen::MatrixX2d strain_outer;     ///< (n_triangles, 2)
+  Eigen::MatrixX2d strain_inner;     ///< (n_triangles, 2)
+  Eigen::VectorXd plastic_mid;       ///< (n_triangles) equivalent plastic strain
+  Eigen::VectorXd plastic_outer;     ///< (n_triangles)
+  Eigen::VectorXd plastic_inner;     ///< (n_triangles)
   Eigen::VectorXd von_mises_outer;   ///< (n_triangles) [MPa]
   Eigen::VectorXd von_mises_inner;   ///< (n_triangles) [MPa]
   Eigen::VectorXd contact_pressure;  ///< (n_triangles) [MPa] mean over the triangle, >= 0
-  Eigen::VectorXd gap;               ///< (n_triangles) [mm] mean gap of the tool face, < 0 penetrates; NaN: no tool near
-  Eigen::VectorXd limit_share;       ///< (n_triangles) major strain over the forming limit on the same path; 1 lies on it
+  Eigen::VectorXd gap;  ///< (n_triangles) [mm] mean gap of the tool face, < 0 penetrates; NaN: no tool near
+  Eigen::VectorXd
+      limit_share;  ///< (n_triangles) major strain over the forming limit on the same path; 1 lies on it
 };
 
 /// What the computation took, in numbers that the summary prints.
 struct RunRecord {
-  int increments = 0;          ///< accepted, loading
-  int cuts = 0;                ///< rejected attempts, loading
-  int iterations = 0;          ///< Newton iterations to full pressure (cut attempts included)
+  int increments = 0;  ///< accepted, loading
+  int cuts = 0;        ///< rejected attempts, loading
+  int iterations = 0;  ///< Newton iterations to full pressure (cut attempts included)
   int iterations_dwell = 0;
   int iterations_release = 0;
   int factorisations = 0;
   int indefinite_factorisations = 0;
   int line_search_evaluations = 0;
-  double out_of_balance = 0;       ///< largest residual component over the norm of the pressure force, end of the dwell
+  double out_of_balance =
+      0;  ///< largest residual component over the norm of the pressure force, end of the dwell
   double external_work = 0;        ///< of the fluid up to the end of the dwell [N mm]
   double regularisation_work = 0;  ///< of viscosity or any other crutch [N mm]
   double friction_work = 0;        ///< [N mm]
   double plastic_work = 0;         ///< [N mm]
   double largest_penetration = 0;  ///< at full pressure [mm]
-  double pressure_force_z = 0;     ///< resultant of the fluid along the press axis at the end of the dwell [N]
-  double tool_force_z = 0;         ///< reaction of the tool along the press axis [N]
-  double held_force_z = 0;         ///< reaction of clamped edges along the press axis [N]
-  double support_reaction = 0;     ///< largest reaction of the six supports after release [N]
+  double pressure_force_z = 0;  ///< resultant of the fluid along the press axis at the end of the dwell [N]
+  double tool_force_z = 0;      ///< reaction of the tool along the press axis [N]
+  double held_force_z = 0;      ///< reaction of clamped edges along the press axis [N]
+  double support_reaction = 0;  ///< largest reaction of the six supports after release [N]
   double seconds_factor = 0, seconds_solve = 0, seconds_element = 0, seconds_contact = 0, seconds_other = 0;
 };
 

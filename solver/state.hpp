@@ -16,10 +16,10 @@ struct TriangleMemory {
   double thickness_strain = 0;              ///< mean ln(t/t0)
   Eigen::Vector3d inverse_metric{1, 1, 0};  ///< see SectionFrozen
   double area = 0;                          ///< current, of the flat triangle [mm2]
-  double curvature_trace = 0;               ///< sum of the principal curvatures [1/mm], > 0: pad face on the inside
-  double contact_pressure = 0;              ///< on the tool face, spread over a thickness [MPa]
-  Eigen::Matrix3d mid_sides;                ///< column i: mid-side point facing node i [mm]
-  std::array<FrictionState, 3> friction;    ///< at the mid-sides
+  double curvature_trace = 0;   ///< sum of the principal curvatures [1/mm], > 0: pad face on the inside
+  double contact_pressure = 0;  ///< on the tool face, spread over a thickness [MPa]
+  Eigen::Matrix3d mid_sides;    ///< column i: mid-side point facing node i [mm]
+  std::array<FrictionState, 3> friction;  ///< at the mid-sides
 };
 
 /// The unknowns of the sheet.
@@ -32,10 +32,10 @@ struct SheetPlace {
 /// An accepted equilibrium state of the sheet.
 struct SheetState {
   SheetPlace place;
-  std::vector<EdgeFrame> frames;        ///< (n_edges)
-  std::vector<PointState> points;       ///< (n_triangles * layers)
-  std::vector<TriangleMemory> memory;   ///< (n_triangles)
-  double pressure = 0;                  ///< of the fluid [MPa]
+  std::vector<EdgeFrame> frames;       ///< (n_edges)
+  std::vector<PointState> points;      ///< (n_triangles * layers)
+  std::vector<TriangleMemory> memory;  ///< (n_triangles)
+  double pressure = 0;                 ///< of the fluid [MPa]
 };
 
 }  // namespace halftool::solver

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <fstream>
 #include <utility>
 
 #include "io/results/vtk_writer.hpp"
@@ -25,17 +24,10 @@ void SeriesWriter::add(double time, const solver::SheetFields& fields) {
 }
 
 void SeriesWriter::write_index() const {
-  const std::filesystem::path path = folder_ / (name_ + ".pvd");
-  const std::filesystem::path part = path.string() + ".part";
-  std::ofstream out(part, std::ios::binary);
-  out << "<?xml version=\"1.0\"?>\n"
-         "<VTKFile type=\"Collection\" version=\"0.1\" byte_order=\"LittleEndian\">\n  <Collection>\n"
-      << entries_ << "  </Collection>\n</VTKFile>\n";
-  out.close();
-  if (!out) throw WriteError(path, "the file cannot be written");
-  std::error_code trouble;
-  std::filesystem::rename(part, path, trouble);
-  if (trouble) throw WriteError(path, trouble.message());
+  write_file(folder_ / (name_ + ".pvd"),
+             "<?xml version=\"1.0\"?>\n"
+             "<VTKFile type=\"Collection\" version=\"0.1\" byte_order=\"LittleEndian\">\n  <Collection>\n" +
+                 entries_ + "  </Collection>\n</VTKFile>\n");
 }
 
 }  // namespace halftool::io

@@ -2,7 +2,7 @@
 #include <filesystem>
 #include <string>
 
-#include "io/results/write_error.hpp"
+#include "io/results/write_file.hpp"
 #include "mesh/surface_mesh.hpp"
 #include "solver/result.hpp"
 

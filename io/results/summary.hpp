@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "io/results/write_error.hpp"
+#include "io/results/write_file.hpp"
 #include "solver/result.hpp"
 
 namespace halftool::io {

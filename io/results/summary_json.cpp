@@ -2,7 +2,6 @@
 // the file and its documentation are made.
 #include <fmt/format.h>
 
-#include <fstream>
 #include <nlohmann/json.hpp>
 #include <numbers>
 
@@ -195,15 +194,8 @@ Json to_json(const Summary& summary) {
 }  // namespace
 
 void write_summary(const std::filesystem::path& path, const Summary& summary) {
-  const std::filesystem::path part = path.string() + ".part";
-  std::ofstream out(part, std::ios::binary);
   // Text that is not UTF-8 (a file name, say) is replaced rather than refused: the result must not be lost.
-  out << to_json(summary).dump(2, ' ', false, Json::error_handler_t::replace) << '\n';
-  out.close();
-  if (!out) throw WriteError(path, "the file cannot be written");
-  std::error_code trouble;
-  std::filesystem::rename(part, path, trouble);
-  if (trouble) throw WriteError(path, trouble.message());
+  write_file(path, to_json(summary).dump(2, ' ', false, Json::error_handler_t::replace) + "\n");
 }
 
 std::string summary_keys_markdown() {

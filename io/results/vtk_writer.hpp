@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "io/results/write_error.hpp"
+#include "io/results/write_file.hpp"
 #include "mesh/surface_mesh.hpp"
 #include "solver/result.hpp"
 

@@ -14,13 +14,15 @@ void add(const TriangleForce& force, int triangle, const SheetModel& model, cons
   if (!force.valid) return;
   const auto equations = model.triangle_equations.row(triangle);
   for (int i = 0; i < kTriangleUnknowns; ++i) {
-    if (equations(i) < 0) continue;
+    if (equations(i) < 0) {
+      if (i < 9) sum.held_resultant(i % 3) += force.out_of_balance(i);
+      continue;
+    }
     sum.out_of_balance(equations(i)) += force.out_of_balance(i);
     sum.pressure_force(equations(i)) += force.pressure_force(i);
   }
   if (want_stiffness) pattern.scatter(triangle, force.stiffness, sum.stiffness);
   for (int i = 0; i < 3; ++i) {
-    sum.internal_resultant += force.out_of_balance.segment<3>(3 * i);
     sum.fluid_resultant += loading.pressure * force.pressure_force.segment<3>(3 * i);
     sum.tool_resultant += force.tool_force.segment<3>(3 * i);
   }
@@ -44,7 +46,8 @@ void spread_contact_pressure(const PressureSpread& spread, std::vector<TriangleM
   for (std::size_t t = 0; t < memory.size(); ++t) memory[t].contact_pressure = mean(t);
 }
 
-void refresh_geometry(const SheetModel& model, const SheetState& state, int triangle, TriangleMemory& memory) {
+void refresh_geometry(const SheetModel& model, const SheetState& state, int triangle,
+                      TriangleMemory& memory) {
   const TriangleState unknowns = triangle_state(model, state.place, state.frames, triangle);
   const TriangleStrain strain = triangle_strain(model.references[triangle], unknowns);
   Eigen::Matrix2d metric;
@@ -85,8 +88,9 @@ Balance balance(const SheetModel& model, const SparsityPattern& pattern, const S
     const int size = std::min(kBlock, model.n_triangles() - first);
 #pragma omp parallel for num_threads(threads) schedule(static)
     for (int i = 0; i < size; ++i)
-      block[i] = triangle_force(model, committed, trial, loading, first + i,
-                                sum.points.data() + static_cast<std::ptrdiff_t>(first + i) * layers, want_stiffness);
+      block[i] =
+          triangle_force(model, committed, trial, loading, first + i,
+                         sum.points.data() + static_cast<std::ptrdiff_t>(first + i) * layers, want_stiffness);
     for (int i = 0; i < size; ++i) add(block[i], first + i, model, pattern, loading, want_stiffness, sum);
   }
   return sum;

@@ -91,7 +91,8 @@ Eigen::VectorXd difference(const SheetPlace& to, const SheetPlace& from, const E
   Eigen::VectorXd change = Eigen::VectorXd::Zero(equations.count);
   for (Eigen::Index node = 0; node < to.positions.rows(); ++node)
     for (int c = 0; c < 3; ++c)
-      if (const int eq = equations.of_node(node, c); eq >= 0) change(eq) = to.positions(node, c) - from.positions(node, c);
+      if (const int eq = equations.of_node(node, c); eq >= 0)
+        change(eq) = to.positions(node, c) - from.positions(node, c);
   for (Eigen::Index edge = 0; edge < to.turn.size(); ++edge) {
     if (const int eq = equations.turn(edge); eq >= 0) change(eq) = to.turn(edge) - from.turn(edge);
     if (const int eq = equations.bow(edge); eq >= 0) change(eq) = to.bow(edge) - from.bow(edge);

@@ -8,8 +8,8 @@
 
 namespace halftool::solver {
 
-/// Numbers of the unknowns: three a node, then a turn and a bow an edge; -1 where the blank's symmetry or held rim
-/// fixes the unknown.
+/// Numbers of the unknowns: three a node, then a turn and a bow an edge; -1 where the blank's symmetry or
+/// held rim fixes the unknown.
 struct Equations {
   Eigen::Matrix<int, Eigen::Dynamic, 3, Eigen::RowMajor> of_node;  ///< (n_nodes, 3)
   Eigen::VectorXi turn;                                            ///< (n_edges)

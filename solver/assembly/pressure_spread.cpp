@@ -10,7 +10,8 @@ namespace {
 
 using Cell = std::pair<long, long>;
 
-// Triangle centroids sorted into square cells as wide as the reach, so that neighbours lie in the nine cells around.
+// Triangle centroids sorted into square cells as wide as the reach, so that neighbours lie in the nine cells
+// around.
 struct CellGrid {
   double width;
   std::map<Cell, std::vector<int>> triangles;

@@ -16,10 +16,12 @@ Eigen::RowVector2d principal(const Eigen::Vector3d& strain) {
 
 void resize(SheetFields& fields, int n) {
   for (Eigen::VectorXd* field :
-       {&fields.thickness, &fields.thinning, &fields.plastic_mid, &fields.plastic_outer, &fields.plastic_inner,
-        &fields.von_mises_outer, &fields.von_mises_inner, &fields.contact_pressure, &fields.gap, &fields.limit_share})
+       {&fields.thickness, &fields.thinning, &fields.plastic_mid, &fields.plastic_outer,
+        &fields.plastic_inner, &fields.von_mises_outer, &fields.von_mises_inner, &fields.contact_pressure,
+        &fields.gap, &fields.limit_share})
     field->setZero(n);
-  for (Eigen::MatrixX2d* field : {&fields.strain_mid, &fields.strain_outer, &fields.strain_inner}) field->setZero(n, 2);
+  for (Eigen::MatrixX2d* field : {&fields.strain_mid, &fields.strain_outer, &fields.strain_inner})
+    field->setZero(n, 2);
 }
 
 void sample_triangle(const SheetModel& model, const SheetState& state, bool normal_stress, int t,
@@ -44,7 +46,8 @@ void sample_triangle(const SheetModel& model, const SheetState& state, bool norm
 
 double gap_at_centre(const SheetModel& model, const SheetState& state, const mesh::ToolSurface& tool, int t) {
   Eigen::Vector3d centre = Eigen::Vector3d::Zero();
-  for (int i = 0; i < 3; ++i) centre += state.place.positions.row(model.blank.mesh.triangles(t, i)).transpose() / 3;
+  for (int i = 0; i < 3; ++i)
+    centre += state.place.positions.row(model.blank.mesh.triangles(t, i)).transpose() / 3;
   const auto at = tool.nearest(centre, std::numeric_limits<double>::infinity());
   return at ? at->gap - 0.5 * state.memory[t].thickness : std::numeric_limits<double>::quiet_NaN();
 }
@@ -70,7 +73,8 @@ SheetFields sheet_fields(const SheetModel& model, const SheetState& state, const
 
 double worst_thinning(const SheetState& state) {
   double worst = 0;
-  for (const TriangleMemory& memory : state.memory) worst = std::max(worst, 1 - std::exp(memory.thickness_strain));
+  for (const TriangleMemory& memory : state.memory)
+    worst = std::max(worst, 1 - std::exp(memory.thickness_strain));
   return worst;
 }
 

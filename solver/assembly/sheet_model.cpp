@@ -27,7 +27,8 @@ std::vector<EdgeFrame> initial_frames(const mesh::Blank& blank) {
 }
 
 SheetPlace initial_place(const mesh::Blank& blank) {
-  return {blank.mesh.nodes, Eigen::VectorXd::Zero(blank.edges.n_edges()), Eigen::VectorXd::Zero(blank.edges.n_edges())};
+  return {blank.mesh.nodes, Eigen::VectorXd::Zero(blank.edges.n_edges()),
+          Eigen::VectorXd::Zero(blank.edges.n_edges())};
 }
 
 Eigen::Matrix3d plane_stress_matrix(const SheetMaterial& material) {
@@ -46,9 +47,10 @@ double SheetModel::mean_edge_length() const {
   return total / (3.0 * static_cast<double>(references.size()));
 }
 
-SheetModel make_model(const mesh::Blank& blank, const SheetMaterial& material, int layers, bool enriched_membrane) {
-  SheetModel model{blank, Section(material, layers), number_equations(blank, enriched_membrane), {}, {}, {},
-                   make_pressure_spread(blank)};
+SheetModel make_model(const mesh::Blank& blank, const SheetMaterial& material, int layers,
+                      bool enriched_membrane) {
+  SheetModel model{blank, Section(material, layers),  number_equations(blank, enriched_membrane), {}, {},
+                   {},    make_pressure_spread(blank)};
   model.triangle_equations = triangle_equations(blank, model.equations);
   const SheetPlace place = initial_place(blank);
   const std::vector<EdgeFrame> frames = initial_frames(blank);
@@ -81,8 +83,8 @@ SheetState initial_state(const SheetModel& model) {
   return state;
 }
 
-TriangleState triangle_state(const SheetModel& model, const SheetPlace& place, const std::vector<EdgeFrame>& frames,
-                             int triangle) {
+TriangleState triangle_state(const SheetModel& model, const SheetPlace& place,
+                             const std::vector<EdgeFrame>& frames, int triangle) {
   TriangleState state;
   for (int i = 0; i < 3; ++i) {
     const int edge = model.blank.edges.of_triangle(triangle, i);
@@ -94,8 +96,8 @@ TriangleState triangle_state(const SheetModel& model, const SheetPlace& place, c
   return state;
 }
 
-SectionFrozen section_frozen(const SheetModel& model, const SheetState& committed, int triangle, double pressure,
-                             bool normal_stress) {
+SectionFrozen section_frozen(const SheetModel& model, const SheetState& committed, int triangle,
+                             double pressure, bool normal_stress) {
   const TriangleMemory& memory = committed.memory[triangle];
   SectionFrozen frozen;
   frozen.initial_thickness = model.blank.thickness;

@@ -30,9 +30,9 @@ AreaVector area_vector(const Eigen::Matrix3d& x) {
   return a;
 }
 
-void add_metal(const SheetModel& model, const SectionFrozen& frozen, const PointState* committed, int triangle,
-               const TriangleState& state, const TriangleStrain& strain, PointState* trial, bool want_stiffness,
-               TriangleForce& out) {
+void add_metal(const SheetModel& model, const SectionFrozen& frozen, const PointState* committed,
+               int triangle, const TriangleState& state, const TriangleStrain& strain, PointState* trial,
+               bool want_stiffness, TriangleForce& out) {
   const TriangleReference& reference = model.references[triangle];
   SectionResponse response;
   const SectionStrain section_strain{strain.value.head<3>(), strain.value.tail<3>()};
@@ -58,8 +58,8 @@ Eigen::Matrix3d add_tool(const SheetState& committed, const Loading& loading, in
     const auto at = loading.tool->nearest(mid.points.col(i), 0.5 * memory.thickness + kReach);
     if (!at) continue;
     const ContactPlace place{at->gap - 0.5 * memory.thickness, at->normal, at->normal_gradient};
-    const ContactTraction touch =
-        contact_traction(loading.contact, place, mid.points.col(i) - memory.mid_sides.col(i), memory.friction[i]);
+    const ContactTraction touch = contact_traction(
+        loading.contact, place, mid.points.col(i) - memory.mid_sides.col(i), memory.friction[i]);
     out.contact_pressure(i) = touch.pressure;
     out.friction[i] = touch.state;
     out.smallest_gap = std::min(out.smallest_gap, place.gap);
@@ -67,16 +67,18 @@ Eigen::Matrix3d add_tool(const SheetState& committed, const Loading& loading, in
     if (touch.pressure == 0) continue;
     forces.col(i) = weight * touch.traction;
     out.tool_force += mid.gradient[i].transpose() * forces.col(i);
-    if (want_stiffness) out.stiffness += mid.gradient[i].transpose() * (weight * touch.stiffness) * mid.gradient[i];
+    if (want_stiffness)
+      out.stiffness += mid.gradient[i].transpose() * (weight * touch.stiffness) * mid.gradient[i];
   }
   out.out_of_balance -= out.tool_force;
   return forces;
 }
 
-// Fluid on the pad face: follows the current area and normal, at the same points as the tool. The pad face of a
-// sheet curled away from the pad is larger than the mid-surface by thickness/2 times the curvature.
-Eigen::Matrix3d add_fluid(const SheetState& committed, const Loading& loading, int triangle, const AreaVector& area,
-                          const MidSidePoints& mid, bool want_stiffness, TriangleForce& out) {
+// Fluid on the pad face: follows the current area and normal, at the same points as the tool. The pad face of
+// a sheet curled away from the pad is larger than the mid-surface by thickness/2 times the curvature.
+Eigen::Matrix3d add_fluid(const SheetState& committed, const Loading& loading, int triangle,
+                          const AreaVector& area, const MidSidePoints& mid, bool want_stiffness,
+                          TriangleForce& out) {
   const TriangleMemory& memory = committed.memory[triangle];
   const double share = (1 - 0.5 * memory.thickness * memory.curvature_trace) / 3;
   const Eigen::Matrix<double, 3, kTriangleUnknowns> sum = mid.gradient[0] + mid.gradient[1] + mid.gradient[2];
@@ -90,8 +92,8 @@ Eigen::Matrix3d add_fluid(const SheetState& committed, const Loading& loading, i
 }
 
 // Fluid on the cut edge facing node i: pushes the edge inward over the thickness.
-void add_cut_edge(double thickness, const Loading& loading, int i, const Eigen::Matrix3d& x, const AreaVector& area,
-                  bool want_stiffness, TriangleForce& out) {
+void add_cut_edge(double thickness, const Loading& loading, int i, const Eigen::Matrix3d& x,
+                  const AreaVector& area, bool want_stiffness, TriangleForce& out) {
   const int tail = (i + 1) % 3;
   const int head = (i + 2) % 3;
   const double size = area.value.norm();
@@ -101,8 +103,8 @@ void add_cut_edge(double thickness, const Loading& loading, int i, const Eigen::
   out.pressure_force.segment<3>(3 * tail) += force;
   out.pressure_force.segment<3>(3 * head) += force;
   if (!want_stiffness || loading.pressure == 0) return;
-  NodeGradient change = cross_matrix(along) * (Eigen::Matrix3d::Identity() - normal * normal.transpose()) / size *
-                        area.gradient;
+  NodeGradient change = cross_matrix(along) * (Eigen::Matrix3d::Identity() - normal * normal.transpose()) /
+                        size * area.gradient;
   change.block<3, 3>(0, 3 * head) -= cross_matrix(normal);
   change.block<3, 3>(0, 3 * tail) += cross_matrix(normal);
   TriangleMatrix turning = TriangleMatrix::Zero();
@@ -116,7 +118,8 @@ void add_damping(const SheetState& committed, const SheetModel& model, const She
   const double weight = loading.damping * model.references[triangle].area / 3;
   for (int i = 0; i < 3; ++i) {
     const int node = model.blank.mesh.triangles(triangle, i);
-    const Eigen::Vector3d motion = (trial.positions.row(node) - committed.place.positions.row(node)).transpose();
+    const Eigen::Vector3d motion =
+        (trial.positions.row(node) - committed.place.positions.row(node)).transpose();
     out.out_of_balance.segment<3>(3 * i) += weight * motion;
     out.stiffness.block<3, 3>(3 * i, 3 * i).diagonal().array() += weight;
     out.damping_work += weight * motion.squaredNorm();
@@ -131,14 +134,16 @@ bool is_cut_edge(const mesh::Blank& blank, int edge) {
 }  // namespace
 
 TriangleForce triangle_force(const SheetModel& model, const SheetState& committed, const SheetPlace& trial,
-                             const Loading& loading, int triangle, PointState* trial_points, bool want_stiffness) {
+                             const Loading& loading, int triangle, PointState* trial_points,
+                             bool want_stiffness) {
   TriangleForce out;
   const TriangleReference& reference = model.references[triangle];
   const TriangleState state = triangle_state(model, trial, committed.frames, triangle);
   const TriangleStrain strain = triangle_strain(reference, state);
   const SectionFrozen frozen =
       section_frozen(model, committed, triangle, loading.normal_pressure, loading.normal_stress);
-  const PointState* history = committed.points.data() + static_cast<std::ptrdiff_t>(triangle) * model.section.n_points();
+  const PointState* history =
+      committed.points.data() + static_cast<std::ptrdiff_t>(triangle) * model.section.n_points();
   add_metal(model, frozen, history, triangle, state, strain, trial_points, want_stiffness, out);
   if (!out.valid) return out;
 
@@ -150,7 +155,8 @@ TriangleForce triangle_force(const SheetModel& model, const SheetState& committe
   if (loading.edges_loaded)
     for (int i = 0; i < 3; ++i)
       if (is_cut_edge(model.blank, model.blank.edges.of_triangle(triangle, i)))
-        add_cut_edge(committed.memory[triangle].thickness, loading, i, state.positions, area, want_stiffness, out);
+        add_cut_edge(committed.memory[triangle].thickness, loading, i, state.positions, area, want_stiffness,
+                     out);
   out.out_of_balance -= loading.pressure * out.pressure_force;
   if (loading.damping > 0) add_damping(committed, model, trial, loading, triangle, out);
   return out;

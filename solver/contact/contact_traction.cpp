@@ -3,8 +3,8 @@
 namespace halftool::solver {
 namespace {
 
-// Elastic-slip Coulomb friction by radial return (common practice, e.g. Wriggers 2006, ch. 5): trial slip carried
-// into the present tangent plane, cut back to the slip limit.
+// Elastic-slip Coulomb friction by radial return (common practice, e.g. Wriggers 2006, ch. 5): trial slip
+// carried into the present tangent plane, cut back to the slip limit.
 void add_friction(const ContactLaw& law, const ContactPlace& place, const Eigen::Vector3d& motion,
                   const FrictionState& committed, ContactTraction& out) {
   const Eigen::Vector3d& n = place.normal;
@@ -28,14 +28,15 @@ void add_friction(const ContactLaw& law, const ContactPlace& place, const Eigen:
 
 }  // namespace
 
-ContactTraction contact_traction(const ContactLaw& law, const ContactPlace& place, const Eigen::Vector3d& motion,
-                                 const FrictionState& committed) {
+ContactTraction contact_traction(const ContactLaw& law, const ContactPlace& place,
+                                 const Eigen::Vector3d& motion, const FrictionState& committed) {
   ContactTraction out;
   if (place.gap >= 0) return out;
   out.pressure = -law.stiffness * place.gap;
   out.state.touching = true;
   out.traction = out.pressure * place.normal;
-  out.stiffness = law.stiffness * (place.normal * place.normal.transpose() + place.gap * place.normal_gradient);
+  out.stiffness =
+      law.stiffness * (place.normal * place.normal.transpose() + place.gap * place.normal_gradient);
   if (law.friction > 0) add_friction(law, place, motion, committed, out);
   return out;
 }

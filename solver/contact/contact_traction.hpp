@@ -34,9 +34,10 @@ struct ContactTraction {
 
 /// @param motion     displacement of the point since the last accepted state [mm]
 /// @param committed  memory at the last accepted state
-/// The stick stiffness is friction * pressure / slip_limit, so that stick means the same slip at any pressure. The
-/// dependence of friction on the trial pressure is in the traction but left out of the (symmetric) stiffness.
-ContactTraction contact_traction(const ContactLaw& law, const ContactPlace& place, const Eigen::Vector3d& motion,
-                                 const FrictionState& committed);
+/// The stick stiffness is friction * pressure / slip_limit, so that stick means the same slip at any
+/// pressure. The dependence of friction on the trial pressure is in the traction but left out of the
+/// (symmetric) stiffness.
+ContactTraction contact_traction(const ContactLaw& law, const ContactPlace& place,
+                                 const Eigen::Vector3d& motion, const FrictionState& committed);
 
 }  // namespace halftool::solver

@@ -6,8 +6,8 @@
 
 namespace halftool::solver {
 
-/// How the released part lies over the formed one after the best rigid fit (least squares of the nodes, weighted by
-/// their share of the area; Kabsch 1976).
+/// How the released part lies over the formed one after the best rigid fit (least squares of the nodes,
+/// weighted by their share of the area; Kabsch 1976).
 struct Fit {
   mesh::Points positions;      ///< (n_nodes, 3) released part, moved onto the formed one [mm]
   Eigen::VectorXd distance;    ///< (n_nodes) between formed and fitted node [mm]

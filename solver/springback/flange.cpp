@@ -73,13 +73,15 @@ Eigen::Vector3d total_area_vector(const mesh::Blank& blank, const mesh::Points& 
   return total;
 }
 
-double total_area(const mesh::Blank& blank, const mesh::Points& positions, const std::vector<int>& triangles) {
+double total_area(const mesh::Blank& blank, const mesh::Points& positions,
+                  const std::vector<int>& triangles) {
   double total = 0;
   for (const int t : triangles) total += area_vector(blank.mesh, positions, t).norm();
   return total;
 }
 
-Eigen::Vector3d centroid(const mesh::Blank& blank, const mesh::Points& positions, const std::vector<int>& triangles) {
+Eigen::Vector3d centroid(const mesh::Blank& blank, const mesh::Points& positions,
+                         const std::vector<int>& triangles) {
   Eigen::Vector3d sum = Eigen::Vector3d::Zero();
   for (const int t : triangles)
     for (int i = 0; i < 3; ++i) sum += positions.row(blank.mesh.triangles(t, i)).transpose();

@@ -15,9 +15,9 @@ struct Flange {
   Eigen::Vector3d centre;      ///< formed [mm]
 };
 
-/// Finds the web (the largest little-bent region square to the press axis) and the flanges (little-bent regions that
-/// stand at more than 20 degrees to it) of a formed part. Little bent: the normals turn less over the thickness than
-/// a bend of 12 thicknesses would give, measured over each edge between neighbours.
+/// Finds the web (the largest little-bent region square to the press axis) and the flanges (little-bent
+/// regions that stand at more than 20 degrees to it) of a formed part. Little bent: the normals turn less
+/// over the thickness than a bend of 12 thicknesses would give, measured over each edge between neighbours.
 /// @return empty if the part has no web or no flange
 struct Regions {
   std::vector<int> web;  ///< triangles
@@ -25,8 +25,8 @@ struct Regions {
 };
 Regions find_flanges(const mesh::Blank& blank, const mesh::Points& formed);
 
-/// Angle through which a flange is folded out of the web: area mean, over the flange's triangles, of the angle between
-/// their normals and the web's mean normal [rad].
+/// Angle through which a flange is folded out of the web: area mean, over the flange's triangles, of the
+/// angle between their normals and the web's mean normal [rad].
 double fold_angle(const mesh::Blank& blank, const mesh::Points& positions, const std::vector<int>& web,
                   const std::vector<int>& flange);
 

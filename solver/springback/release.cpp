@@ -61,13 +61,15 @@ class Release {
  public:
   Release(IncrementSolver& solver, const FormedPart& formed, Monitor& monitor, RunRecord& record)
       : solver_(solver), model_(solver.model()), formed_(formed), monitor_(monitor), record_(record) {
-    reference_ = formed.state.pressure *
-                 solver.evaluate(formed.state, formed.state.place, formed.loading, false).pressure_force.norm();
+    reference_ =
+        formed.state.pressure *
+        solver.evaluate(formed.state, formed.state.place, formed.loading, false).pressure_force.norm();
   }
 
   ReleasedPart run() {
     ReleasedPart part{formed_.state, {}};
-    for (const double share : kReleaseShares) lower_pressure(part.unloaded, share * formed_.state.pressure, 0);
+    for (const double share : kReleaseShares)
+      lower_pressure(part.unloaded, share * formed_.state.pressure, 0);
     part.state = part.unloaded;
     take_tool_away(part.state);
     return part;
@@ -86,8 +88,8 @@ class Release {
   IncrementResult balance_at(const SheetState& from, const Loading& loading, double tolerance) {
     const Guess guess{from.place, loading.pressure};
     const Tolerances tolerances{tolerance, 1e-3, reference_};
-    IncrementResult result =
-        solver_.solve(from, guess, loading, Control{}, Eigen::VectorXd::Zero(model_.equations.count), tolerances);
+    IncrementResult result = solver_.solve(from, guess, loading, Control{},
+                                           Eigen::VectorXd::Zero(model_.equations.count), tolerances);
     record_.iterations_release += result.iterations;
     return result;
   }
@@ -96,7 +98,8 @@ class Release {
     if (monitor_.stop_requested()) throw Stopped("stopped by the user");
     const IncrementResult result = balance_at(state, loading_at(pressure), 1e-6);
     if (!result.converged) {
-      if (halvings == kMostHalvings) throw SolveError("the release found no balance at " + std::to_string(pressure) + " MPa");
+      if (halvings == kMostHalvings)
+        throw SolveError("the release found no balance at " + std::to_string(pressure) + " MPa");
       lower_pressure(state, 0.5 * (state.pressure + pressure), halvings + 1);
       lower_pressure(state, pressure, halvings + 1);
       return;

@@ -9,13 +9,14 @@ struct ReleasedPart {
   SheetState state;     ///< free of the tool, in static equilibrium
 };
 
-/// Takes the pressure away in steps with contact and friction active, then the tool. Only the rigid motions that
-/// symmetry leaves open are held, at as few unknowns of well-spread nodes; a held rim stays held. Fills the record.
+/// Takes the pressure away in steps with contact and friction active, then the tool. Only the rigid motions
+/// that symmetry leaves open are held, at as few unknowns of well-spread nodes; a held rim stays held. Fills
+/// the record.
 /// @throws SolveError, Stopped
 ReleasedPart release(IncrementSolver& solver, const FormedPart& formed, Monitor& monitor, RunRecord& record);
 
-/// The unknowns that hold the rigid motions left open by symmetry and held edges: as many equation numbers as there
-/// are such motions, spread wide over the part (column-pivoted QR of the rigid motions).
+/// The unknowns that hold the rigid motions left open by symmetry and held edges: as many equation numbers as
+/// there are such motions, spread wide over the part (column-pivoted QR of the rigid motions).
 Eigen::VectorXi minimal_supports(const SheetModel& model, const mesh::Points& positions);
 
 }  // namespace halftool::solver

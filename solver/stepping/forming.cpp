@@ -10,7 +10,8 @@
 namespace halftool::solver {
 namespace {
 
-// Contact is never softer than at this pressure [MPa]: the nose of the tool carries several times the fluid's.
+// Contact is never softer than at this pressure [MPa]: the nose of the tool carries several times the
+// fluid's.
 constexpr double kSoftestContactPressure = 10;
 // Pressure at which the sheet is laid down [MPa].
 constexpr double kLayDownPressure = 1e-3;
@@ -56,7 +57,8 @@ class Pressing {
     return loading;
   }
 
-  // Rests the sheet on the tool with the penetration that carries a whisper of pressure, and sizes the first step.
+  // Rests the sheet on the tool with the penetration that carries a whisper of pressure, and sizes the first
+  // step.
   void lay_down() {
     state_ = initial_state(model_);
     const Loading loading = loading_at(kLayDownPressure);
@@ -66,7 +68,8 @@ class Pressing {
     volume_gradient_ = at_rest.pressure_force;
     const Eigen::VectorXd response = solver_.response_to_pressure(state_, loading);
     const double motion = response.size() ? largest_motion(response, model_.equations) : 0;
-    if (!(motion > 0)) throw SolveError("the blank is not held at the start: nothing under it resists the pressure");
+    if (!(motion > 0))
+      throw SolveError("the blank is not held at the start: nothing under it resists the pressure");
     const double pressure = kFirstMotion * model_.blank.thickness / motion;
     path_ = Path(model_.equations, solver_.settings(), pressure * volume_gradient_.dot(response));
   }
@@ -92,7 +95,8 @@ class Pressing {
   void lean_on_damping(const IncrementResult& result) {
     if (damping_ > kLastResortDamping) give_up(result);
     damping_ = damping_ > 0 ? 10 * damping_ : kLastResortDamping;
-    path_ = Path(model_.equations, solver_.settings(), 1e-3 * model_.blank.thickness * volume_gradient_.lpNorm<1>());
+    path_ = Path(model_.equations, solver_.settings(),
+                 1e-3 * model_.blank.thickness * volume_gradient_.lpNorm<1>());
     monitor_.note("no balance without damping at " + std::to_string(state_.pressure) +
                   " MPa; damping added, its work is counted");
   }
@@ -105,14 +109,15 @@ class Pressing {
     for (Eigen::Index node = 0; node < model_.equations.of_node.rows(); ++node)
       for (int c = 0; c < 3; ++c)
         if (const int eq = model_.equations.of_node(node, c);
-            eq >= 0 && eq < result.balance.out_of_balance.size() && std::abs(result.balance.out_of_balance(eq)) > largest) {
+            eq >= 0 && eq < result.balance.out_of_balance.size() &&
+            std::abs(result.balance.out_of_balance(eq)) > largest) {
           largest = std::abs(result.balance.out_of_balance(eq));
           worst = static_cast<int>(node);
         }
     if (worst >= 0) {
       const auto at = state_.place.positions.row(worst);
-      message << "; the largest out-of-balance force, " << largest << " N, is at node " << worst << ", (" << at(0) << ", "
-              << at(1) << ", " << at(2) << ") mm";
+      message << "; the largest out-of-balance force, " << largest << " N, is at node " << worst << ", ("
+              << at(0) << ", " << at(1) << ", " << at(2) << ") mm";
     }
     throw SolveError(message.str());
   }
@@ -160,7 +165,7 @@ class Pressing {
     record_.largest_penetration = -result.balance.smallest_gap;
     record_.pressure_force_z = result.balance.fluid_resultant.z();
     record_.tool_force_z = result.balance.tool_resultant.z();
-    record_.held_force_z = result.balance.internal_resultant.z();
+    record_.held_force_z = result.balance.held_resultant.z();
   }
 
   void report(Phase phase, const IncrementResult&) {
@@ -175,8 +180,8 @@ class Pressing {
     monitor_.accepted(progress, sheet_fields(model_, state_, &tool_, press_.normal_stress));
   }
 
-  // Folding goes on below about 1 MPa and takes about half of the increments; then the pressure grows by a fixed
-  // share an increment.
+  // Folding goes on below about 1 MPa and takes about half of the increments; then the pressure grows by a
+  // fixed share an increment.
   [[nodiscard]] double share_done() const {
     if (state_.pressure <= 1 || peak_ <= 1) return 0.5 * (1 - std::exp(-record_.increments / 30.0));
     return 0.5 + 0.5 * std::log(state_.pressure) / std::log(peak_);
@@ -199,7 +204,8 @@ class Pressing {
 
 }  // namespace
 
-ContactLaw contact_law(const SheetModel& model, const SolverSettings& settings, double friction, double pressure) {
+ContactLaw contact_law(const SheetModel& model, const SolverSettings& settings, double friction,
+                       double pressure) {
   const double thickness = model.blank.thickness;
   ContactLaw law;
   law.stiffness = std::max(pressure, kSoftestContactPressure) / (settings.penetration_share * thickness);
@@ -208,8 +214,8 @@ ContactLaw contact_law(const SheetModel& model, const SolverSettings& settings, 
   return law;
 }
 
-FormedPart form(IncrementSolver& solver, const mesh::ToolSurface& tool, const PressSpec& press, Monitor& monitor,
-                RunRecord& record) {
+FormedPart form(IncrementSolver& solver, const mesh::ToolSurface& tool, const PressSpec& press,
+                Monitor& monitor, RunRecord& record) {
   return Pressing(solver, tool, press, monitor, record).run();
 }
 

@@ -24,14 +24,15 @@ struct FormedPart {
 };
 
 /// Presses the sheet from rest through the schedule and dwells until equilibrium no longer changes.
-/// The displaced fluid volume leads and the pressure follows; once the sheet hardly moves any more the pressure leads.
-/// Fills the record. Never loses an accepted state: each goes to the monitor first.
+/// The displaced fluid volume leads and the pressure follows; once the sheet hardly moves any more the
+/// pressure leads. Fills the record. Never loses an accepted state: each goes to the monitor first.
 /// @throws SolveError, Stopped
-FormedPart form(IncrementSolver& solver, const mesh::ToolSurface& tool, const PressSpec& press, Monitor& monitor,
-                RunRecord& record);
+FormedPart form(IncrementSolver& solver, const mesh::ToolSurface& tool, const PressSpec& press,
+                Monitor& monitor, RunRecord& record);
 
-/// Contact between this sheet and the tool at a fluid pressure: the penetration that carries the pressure is a fixed
-/// share of the thickness, so that contact hardens as the pressure rises.
-ContactLaw contact_law(const SheetModel& model, const SolverSettings& settings, double friction, double pressure);
+/// Contact between this sheet and the tool at a fluid pressure: the penetration that carries the pressure is
+/// a fixed share of the thickness, so that contact hardens as the pressure rises.
+ContactLaw contact_law(const SheetModel& model, const SolverSettings& settings, double friction,
+                       double pressure);
 
 }  // namespace halftool::solver

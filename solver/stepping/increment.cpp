@@ -21,7 +21,9 @@ constexpr double kCorrectionShare = 2.0;
 constexpr double kLargestTurn = 0.5;  // of a mid-side normal in one iteration [rad]
 constexpr int kLineSearches = 4;
 
-double norm(const Eigen::VectorXd& v) { return v.size() ? v.norm() : 0.0; }
+double norm(const Eigen::VectorXd& v) {
+  return v.size() ? v.norm() : 0.0;
+}
 
 double largest_turn(const Eigen::VectorXd& change, const Equations& equations) {
   double largest = 0;
@@ -69,10 +71,11 @@ void IncrementSolver::hold(const Eigen::VectorXi& equations, double stiffness) {
   held_stiffness_ = stiffness;
 }
 
-Balance IncrementSolver::evaluate(const SheetState& committed, const SheetPlace& place, const Loading& loading,
-                                  bool want_stiffness) {
+Balance IncrementSolver::evaluate(const SheetState& committed, const SheetPlace& place,
+                                  const Loading& loading, bool want_stiffness) {
   const auto start = Clock::now();
   Balance result = balance(model_, pattern_, committed, place, loading, want_stiffness, threads_);
+  if (dead_load_.size()) result.out_of_balance -= dead_load_;
   if (held_.size()) {
     const Eigen::VectorXd motion = difference(place, committed.place, model_.equations);
     for (const int eq : held_) {
@@ -104,7 +107,8 @@ Eigen::VectorXd IncrementSolver::response_to_pressure(const SheetState& committe
 }
 
 IncrementSolver::Correction IncrementSolver::correct(const Trial& trial, const Control& control,
-                                                     const Eigen::VectorXd& volume_gradient, double reference) {
+                                                     const Eigen::VectorXd& volume_gradient,
+                                                     double reference) {
   Correction correction;
   if (!factorise(trial.balance.stiffness, norm(trial.balance.out_of_balance) / reference)) return correction;
   const auto start = Clock::now();
@@ -132,8 +136,8 @@ IncrementSolver::Correction IncrementSolver::correct(const Trial& trial, const C
   return correction;
 }
 
-// Line search on the work of the out-of-balance force along the correction: secant steps until it has fallen to
-// 0.8 of its start (common practice; Matthies and Strang 1979 in spirit).
+// Line search on the work of the out-of-balance force along the correction: secant steps until it has fallen
+// to 0.8 of its start (common practice; Matthies and Strang 1979 in spirit).
 void IncrementSolver::step_along(const SheetState& committed, const Correction& correction, Loading loading,
                                  Trial& trial) {
   const SheetPlace from = trial.place;
@@ -160,9 +164,9 @@ void IncrementSolver::step_along(const SheetState& committed, const Correction& 
   }
 }
 
-IncrementResult IncrementSolver::solve(const SheetState& committed, const Guess& guess, const Loading& loading,
-                                       const Control& control, const Eigen::VectorXd& volume_gradient,
-                                       const Tolerances& tolerances) {
+IncrementResult IncrementSolver::solve(const SheetState& committed, const Guess& guess,
+                                       const Loading& loading, const Control& control,
+                                       const Eigen::VectorXd& volume_gradient, const Tolerances& tolerances) {
   IncrementResult result;
   Trial trial{guess.place, guess.pressure, 0, {}};
   Loading now = loading;
@@ -184,8 +188,8 @@ IncrementResult IncrementSolver::solve(const SheetState& committed, const Guess&
                                  ? tolerances.reference_force
                                  : std::abs(trial.pressure) * norm(trial.balance.pressure_force);
     result.out_of_balance = norm(trial.balance.out_of_balance) / reference;
-    const bool volume_met = control.kind == Control::Kind::pressure ||
-                            std::abs(trial.volume) <= 1e-3 * std::abs(control.volume);
+    const bool volume_met =
+        control.kind == Control::Kind::pressure || std::abs(trial.volume) <= 1e-3 * std::abs(control.volume);
     if (result.out_of_balance <= tolerances.force && volume_met &&
         (last_motion <= tolerances.motion || result.out_of_balance <= 1e-3 * tolerances.force)) {
       result.converged = true;

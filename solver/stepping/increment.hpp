@@ -10,7 +10,8 @@
 
 namespace halftool::solver {
 
-/// What an increment is driven by: a pressure to reach, or a volume of fluid to displace with the pressure as unknown.
+/// What an increment is driven by: a pressure to reach, or a volume of fluid to displace with the pressure as
+/// unknown.
 struct Control {
   enum class Kind { pressure, volume };
   Kind kind = Kind::pressure;
@@ -25,9 +26,9 @@ struct Guess {
 
 /// How the iteration ends.
 struct Tolerances {
-  double force = 1e-3;          ///< out-of-balance force over reference_force
-  double motion = 5e-3;         ///< largest nodal motion of the last correction [mm]
-  double reference_force = 0;   ///< [N]; 0: the pressure force of the trial
+  double force = 1e-3;         ///< out-of-balance force over reference_force
+  double motion = 5e-3;        ///< largest nodal motion of the last correction [mm]
+  double reference_force = 0;  ///< [N]; 0: the pressure force of the trial
 };
 
 struct IncrementResult {
@@ -41,18 +42,24 @@ struct IncrementResult {
   double out_of_balance = 0;  ///< over the reference force
 };
 
-/// Newton iteration with line search for one increment. Owns the factorisation; adds what it spends to the record.
+/// Newton iteration with line search for one increment. Owns the factorisation; adds what it spends to the
+/// record.
 class IncrementSolver {
  public:
   IncrementSolver(const SheetModel& model, const SolverSettings& settings, RunRecord& record);
 
-  /// @param volume_gradient  (equations) fluid volume displaced per unit motion, frozen; used with Kind::volume
+  /// @param volume_gradient  (equations) fluid volume displaced per unit motion, frozen; used with
+  /// Kind::volume
   IncrementResult solve(const SheetState& committed, const Guess& guess, const Loading& loading,
                         const Control& control, const Eigen::VectorXd& volume_gradient,
                         const Tolerances& tolerances);
 
   /// Balance in a place, timed.
-  Balance evaluate(const SheetState& committed, const SheetPlace& place, const Loading& loading, bool want_stiffness);
+  Balance evaluate(const SheetState& committed, const SheetPlace& place, const Loading& loading,
+                   bool want_stiffness);
+
+  /// Forces that keep their direction [N], moments on turns [N mm]; (equations). None after construction.
+  void set_dead_load(const Eigen::VectorXd& load) { dead_load_ = load; }
 
   /// Springs on single equations [N/mm] that pull to the committed place (rigid motions of the free part).
   void hold(const Eigen::VectorXi& equations, double stiffness);
@@ -79,6 +86,7 @@ class IncrementSolver {
   SparsityPattern pattern_;
   LinearSystem system_;
   Eigen::VectorXd node_area_;  ///< (equations) of the node that an equation belongs to, 0 for edges [mm2]
+  Eigen::VectorXd dead_load_;
   Eigen::VectorXi held_;
   double held_stiffness_ = 0;
   int threads_ = 1;

@@ -6,14 +6,16 @@
 namespace halftool::solver {
 namespace {
 
-// Growth of the pressure allowed in an increment beside the relative one, so that folding can start from nothing.
+// Growth of the pressure allowed in an increment beside the relative one, so that folding can start from
+// nothing.
 constexpr double kPressureOffset = 0.1;  // [MPa]
 // An accepted increment may exceed the aim by this factor; beyond it is repeated shorter.
 constexpr double kTolerance = 1.6;
 constexpr int kMostCuts = 12;
-// Pressure leads once this many increments in a row were limited by the pressure while the sheet hardly moved.
+// Pressure leads once this many increments in a row were limited by the pressure while the sheet hardly
+// moved.
 constexpr int kStillIncrements = 3;
-constexpr double kStillMotion = 0.1;       // of the largest motion
+constexpr double kStillMotion = 0.1;        // of the largest motion
 constexpr double kLeastPressureToLead = 1;  // [MPa]
 
 }  // namespace
@@ -21,7 +23,9 @@ constexpr double kLeastPressureToLead = 1;  // [MPa]
 Path::Path(const Equations& equations, const SolverSettings& settings, double first_volume)
     : equations_(&equations), settings_(settings), volume_step_(first_volume) {}
 
-double Path::pressure_limit(double pressure) const { return settings_.pressure_growth * pressure + kPressureOffset; }
+double Path::pressure_limit(double pressure) const {
+  return settings_.pressure_growth * pressure + kPressureOffset;
+}
 
 double Path::leading(const Leg& leg) const {
   return kind_ == Control::Kind::pressure ? leg.pressure : leg.volume;
@@ -66,8 +70,7 @@ Path::Attempt Path::next(const SheetState& committed, double target) const {
 }
 
 bool Path::acceptable(const SheetState& committed, const IncrementResult& result, double target) const {
-  const double motion =
-      largest_motion(difference(result.place, committed.place, *equations_), *equations_);
+  const double motion = largest_motion(difference(result.place, committed.place, *equations_), *equations_);
   return result.pressure <= target * (1 + 1e-9) && motion <= 1.1 * settings_.largest_motion &&
          result.pressure - committed.pressure <= kTolerance * pressure_limit(committed.pressure);
 }
@@ -87,8 +90,8 @@ void Path::accepted(const SheetState& committed, const IncrementResult& result) 
   const double motion = largest_motion(leg.change, *equations_);
   const double limit = pressure_limit(committed.pressure);
   const double effort = result.iterations <= 6 ? 1.7 : result.iterations <= 12 ? 1.2 : 0.8;
-  const double room = std::min(settings_.largest_motion / std::max(motion, 1e-12),
-                               limit / std::max(leg.pressure, 1e-12));
+  const double room =
+      std::min(settings_.largest_motion / std::max(motion, 1e-12), limit / std::max(leg.pressure, 1e-12));
   const double factor = std::clamp(std::min(effort, room), 0.2, 1.7);
   legs_[1] = std::move(legs_[0]);
   legs_[0] = std::move(leg);

@@ -6,7 +6,8 @@
 
 namespace halftool::solver {
 
-/// Chooses how far the next increment goes and predicts where it ends, from the accepted increments before it.
+/// Chooses how far the next increment goes and predicts where it ends, from the accepted increments before
+/// it.
 class Path {
  public:
   Path(const Equations& equations, const SolverSettings& settings, double first_volume);
@@ -18,8 +19,10 @@ class Path {
   };
   [[nodiscard]] Attempt next(const SheetState& committed, double target) const;
 
-  /// @return true if the increment is small enough to be accepted: motion, growth of the pressure, target not passed
-  [[nodiscard]] bool acceptable(const SheetState& committed, const IncrementResult& result, double target) const;
+  /// @return true if the increment is small enough to be accepted: motion, growth of the pressure, target not
+  /// passed
+  [[nodiscard]] bool acceptable(const SheetState& committed, const IncrementResult& result,
+                                double target) const;
 
   /// Learns from an accepted increment.
   void accepted(const SheetState& committed, const IncrementResult& result);
@@ -42,7 +45,7 @@ class Path {
   const Equations* equations_;
   SolverSettings settings_;
   Control::Kind kind_ = Control::Kind::volume;
-  double volume_step_ = 0;    // next, with volume leading [mm3]
+  double volume_step_ = 0;     // next, with volume leading [mm3]
   double pressure_share_ = 1;  // next, of the pressure limit, with pressure leading
   int still_ = 0;              // increments in a row that the pressure limited
   int cuts_ = 0;               // in a row

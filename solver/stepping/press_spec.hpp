@@ -20,16 +20,17 @@ struct PressSpec {
 
 /// Numbers of the method. The defaults serve every case; none has to be touched.
 struct SolverSettings {
-  int layers = 11;                   ///< Gauss points through the thickness
-  double penetration_share = 0.001;  ///< of the thickness: penetration where contact carries the fluid pressure
-  double slip_share = 0.002;         ///< of the thickness: elastic slip before full friction
-  double pressure_growth = 0.2;      ///< largest growth of the pressure in one increment
-  double largest_motion = 3;         ///< largest nodal motion in one increment [mm]
-  double tolerance = 1e-3;           ///< out-of-balance force over the pressure force
-  int most_iterations = 40;          ///< before an increment is cut
-  int threads = 0;                   ///< 0: all cores
-  bool enriched_membrane = true;     ///< mid-side bows
-  double viscosity = 0;              ///< [N s/mm per mm2]; a crutch, off
+  int layers = 11;  ///< Gauss points through the thickness
+  double penetration_share =
+      0.0005;                     ///< of the thickness: penetration where contact carries the fluid pressure
+  double slip_share = 0.002;      ///< of the thickness: elastic slip before full friction
+  double pressure_growth = 0.2;   ///< largest growth of the pressure in one increment
+  double largest_motion = 3;      ///< largest nodal motion in one increment [mm]
+  double tolerance = 1e-3;        ///< out-of-balance force over the pressure force
+  int most_iterations = 40;       ///< before an increment is cut
+  int threads = 0;                ///< 0: all cores
+  bool enriched_membrane = true;  ///< mid-side bows
+  double viscosity = 0;           ///< force per area and motion in an increment [MPa/mm]; a crutch, off
 };
 
 }  // namespace halftool::solver

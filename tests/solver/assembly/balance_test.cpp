@@ -70,7 +70,8 @@ struct Patch {
     return moved(place, model.equations, change);
   }
 
-  [[nodiscard]] Balance at(const SheetPlace& place, const Loading& loading, bool want_stiffness, int threads = 1) const {
+  [[nodiscard]] Balance at(const SheetPlace& place, const Loading& loading, bool want_stiffness,
+                           int threads = 1) const {
     return balance(model, pattern, committed, place, loading, want_stiffness, threads);
   }
 
@@ -97,10 +98,12 @@ Eigen::MatrixXd jacobian(const Patch& patch, const SheetPlace& place, const Load
   const auto balance_after = [&](const Eigen::VectorXd& change) {
     return patch.at(moved(place, patch.model.equations, change), loading, false).out_of_balance;
   };
-  return test::difference_jacobian(balance_after, Eigen::VectorXd::Zero(n), Eigen::VectorXd::Constant(n, 2e-6));
+  return test::difference_jacobian(balance_after, Eigen::VectorXd::Zero(n),
+                                   Eigen::VectorXd::Constant(n, 2e-6));
 }
 
-// The stiffness is the symmetric part of the true Jacobian (the follower pressure is unsymmetric at free edges).
+// The stiffness is the symmetric part of the true Jacobian (the follower pressure is unsymmetric at free
+// edges).
 void expect_stiffness(const Patch& patch, const SheetPlace& place, const Loading& loading) {
   const Eigen::MatrixXd k = dense_stiffness(patch, patch.at(place, loading, true));
   const Eigen::MatrixXd j = jacobian(patch, place, loading);
@@ -108,10 +111,12 @@ void expect_stiffness(const Patch& patch, const SheetPlace& place, const Loading
   EXPECT_LT((k - symmetric).norm(), 1e-6 * symmetric.norm());
 }
 
-// The terms that carry a load are small beside the membrane stiffness: compared alone, by differences in the load.
-void expect_load_stiffness(const Patch& patch, const SheetPlace& place, const Loading& with, const Loading& without) {
-  const Eigen::MatrixXd k =
-      dense_stiffness(patch, patch.at(place, with, true)) - dense_stiffness(patch, patch.at(place, without, true));
+// The terms that carry a load are small beside the membrane stiffness: compared alone, by differences in the
+// load.
+void expect_load_stiffness(const Patch& patch, const SheetPlace& place, const Loading& with,
+                           const Loading& without) {
+  const Eigen::MatrixXd k = dense_stiffness(patch, patch.at(place, with, true)) -
+                            dense_stiffness(patch, patch.at(place, without, true));
   const Eigen::MatrixXd j = jacobian(patch, place, with) - jacobian(patch, place, without);
   const Eigen::MatrixXd symmetric = 0.5 * (j + j.transpose());
   ASSERT_GT(symmetric.norm(), 0);
@@ -192,8 +197,8 @@ TEST(Balance, UniformPressureOnAFlatSheetPushesItsArea) {
   EXPECT_NEAR(balance.fluid_resultant.x(), 0, 1e-12);
 }
 
-// A plate squeezed by the same pressure on the pad face, the tool face and the cut edges is in hydrostatic stress: it
-// must neither yield nor bulge at any pressure.
+// A plate squeezed by the same pressure on the pad face, the tool face and the cut edges is in hydrostatic
+// stress: it must neither yield nor bulge at any pressure.
 TEST(Balance, AllRoundPressureDoesNotYield) {
   Patch patch;
   const mesh::ToolSurface tool = flat_tool(-0.25);

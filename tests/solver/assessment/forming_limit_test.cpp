@@ -18,13 +18,15 @@ TEST(FormingLimit, ReproducesWorkedValuesOfTheEstimate) {
   EXPECT_NEAR(std::expm1(estimated_limit(hollomon(0.21), 1).plane_strain), 0.3743, 5e-5);
   EXPECT_NEAR(std::expm1(estimated_limit(hollomon(0.15), 1).plane_strain), 0.2674, 5e-5);
   EXPECT_NEAR(estimated_limit(hollomon(0.15), 2).plane_strain, 0.3136, 5e-5);
-  EXPECT_DOUBLE_EQ(estimated_limit(hollomon(0.4), 1).plane_strain, estimated_limit(hollomon(0.21), 1).plane_strain);
+  EXPECT_DOUBLE_EQ(estimated_limit(hollomon(0.4), 1).plane_strain,
+                   estimated_limit(hollomon(0.21), 1).plane_strain);
 }
 
 TEST(FormingLimit, SaysWhenTheSheetIsThickerThanTheFormula) {
   EXPECT_FALSE(estimated_limit(hollomon(0.2), 3).thickness_capped);
   EXPECT_TRUE(estimated_limit(hollomon(0.2), 3.2).thickness_capped);
-  EXPECT_DOUBLE_EQ(estimated_limit(hollomon(0.2), 3.2).plane_strain, estimated_limit(hollomon(0.2), 3).plane_strain);
+  EXPECT_DOUBLE_EQ(estimated_limit(hollomon(0.2), 3.2).plane_strain,
+                   estimated_limit(hollomon(0.2), 3).plane_strain);
 }
 
 TEST(FormingLimit, PointsOnTheCurveHaveShareOne) {

@@ -28,13 +28,14 @@ ContactTraction at(const ContactLaw& law, const Eigen::Vector3d& x, const Eigen:
 }
 
 // -d traction / d x by central differences.
-Eigen::Matrix3d difference_stiffness(const ContactLaw& law, const Eigen::Vector3d& x, const Eigen::Vector3d& from,
-                                     const FrictionState& memory) {
+Eigen::Matrix3d difference_stiffness(const ContactLaw& law, const Eigen::Vector3d& x,
+                                     const Eigen::Vector3d& from, const FrictionState& memory) {
   constexpr double kStep = 1e-6;
   Eigen::Matrix3d stiffness;
   for (int c = 0; c < 3; ++c) {
     const Eigen::Vector3d dx = kStep * Eigen::Vector3d::Unit(c);
-    stiffness.col(c) = (at(law, x - dx, from, memory).traction - at(law, x + dx, from, memory).traction) / (2 * kStep);
+    stiffness.col(c) =
+        (at(law, x - dx, from, memory).traction - at(law, x + dx, from, memory).traction) / (2 * kStep);
   }
   return stiffness;
 }
@@ -56,8 +57,8 @@ TEST(ContactTraction, FrictionlessTangentMatchesFiniteDifference) {
   EXPECT_LT((touch.stiffness - expected).norm(), 1e-6 * expected.norm());
 }
 
-// On a flat tool friction's own tangent is exact but for its dependence on the contact pressure, which is left out:
-// along the surface it must match, along the normal it must be the penalty alone.
+// On a flat tool friction's own tangent is exact but for its dependence on the contact pressure, which is
+// left out: along the surface it must match, along the normal it must be the penalty alone.
 void expect_tangential_tangent(const Eigen::Vector3d& motion) {
   const ContactLaw law{1e4, 0.15, 0.002};
   const ContactPlace flat{-0.003, Eigen::Vector3d::UnitZ(), Eigen::Matrix3d::Zero()};
@@ -74,8 +75,12 @@ void expect_tangential_tangent(const Eigen::Vector3d& motion) {
   EXPECT_DOUBLE_EQ(touch.stiffness(2, 2), law.stiffness);
 }
 
-TEST(ContactTraction, StickTangentMatchesFiniteDifference) { expect_tangential_tangent({0.0003, 0.0005, 0}); }
-TEST(ContactTraction, SlipTangentMatchesFiniteDifference) { expect_tangential_tangent({0.05, 0.02, 0}); }
+TEST(ContactTraction, StickTangentMatchesFiniteDifference) {
+  expect_tangential_tangent({0.0003, 0.0005, 0});
+}
+TEST(ContactTraction, SlipTangentMatchesFiniteDifference) {
+  expect_tangential_tangent({0.05, 0.02, 0});
+}
 
 TEST(ContactTraction, SlidingPullsWithTheCoefficientTimesThePressure) {
   const ContactLaw law{1e4, 0.15, 0.002};
@@ -88,14 +93,14 @@ TEST(ContactTraction, SlidingPullsWithTheCoefficientTimesThePressure) {
 
 TEST(ContactTraction, TurnsWithTheFrame) {
   const ContactLaw law{1e4, 0.15, 0.002};
-  const Eigen::Matrix3d turn = Eigen::AngleAxisd(0.7, Eigen::Vector3d(1, 2, -1).normalized()).toRotationMatrix();
+  const Eigen::Matrix3d turn =
+      Eigen::AngleAxisd(0.7, Eigen::Vector3d(1, 2, -1).normalized()).toRotationMatrix();
   const ContactPlace place{-0.002, Eigen::Vector3d(0, 0.6, 0.8), 0.3 * Eigen::Matrix3d::Identity()};
   const ContactPlace turned{place.gap, turn * place.normal, turn * place.normal_gradient * turn.transpose()};
   const Eigen::Vector3d motion(0.01, 0.002, 0.001);
   const FrictionState memory{Eigen::Vector3d(0.001, 0, 0), true};
   const ContactTraction one = contact_traction(law, place, motion, memory);
-  const ContactTraction other =
-      contact_traction(law, turned, turn * motion, {turn * memory.slip, true});
+  const ContactTraction other = contact_traction(law, turned, turn * motion, {turn * memory.slip, true});
   EXPECT_LT((turn * one.traction - other.traction).norm(), 1e-12 * one.traction.norm());
   EXPECT_LT((turn * one.stiffness * turn.transpose() - other.stiffness).norm(), 1e-12 * one.stiffness.norm());
 }

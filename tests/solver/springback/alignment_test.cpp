@@ -12,7 +12,8 @@ namespace {
 TEST(Alignment, TakesARigidMotionAway) {
   const mesh::Blank blank = test::flat_strip(20, 50, 4, 1);
   const mesh::Points formed = test::bend(blank.mesh.nodes, 20, 4, 1.0);
-  const Eigen::Matrix3d turn = Eigen::AngleAxisd(0.4, Eigen::Vector3d(1, -2, 0.5).normalized()).toRotationMatrix();
+  const Eigen::Matrix3d turn =
+      Eigen::AngleAxisd(0.4, Eigen::Vector3d(1, -2, 0.5).normalized()).toRotationMatrix();
   const mesh::Points moved = (formed * turn.transpose()).rowwise() + Eigen::RowVector3d(3, -7, 11);
   const Fit fit = best_fit(blank, formed, moved);
   EXPECT_LT(fit.largest, 1e-10);
@@ -27,7 +28,8 @@ TEST(Alignment, NeverMirrors) {
   EXPECT_GT(best_fit(blank, formed, mirrored).largest, 1);
 }
 
-// With a symmetry plane the whole part is fitted, so the computed half may only slide in the plane's own directions.
+// With a symmetry plane the whole part is fitted, so the computed half may only slide in the plane's own
+// directions.
 TEST(Alignment, KeepsTheSymmetryPlane) {
   mesh::Blank blank = test::flat_strip(20, 50, 4, 1);
   test::mark_border(blank, 0, 0, mesh::EdgeKind::symmetry_x);

@@ -1,0 +1,126 @@
+#include "io/cli/job_summary.hpp"
+
+#include <fmt/format.h>
+#include <sys/resource.h>
+
+#include <algorithm>
+#include <numbers>
+
+#include "io/report/cautions.hpp"
+#include "solver/springback/flange.hpp"
+
+namespace halftool::io {
+namespace {
+
+Eigen::Vector3d centre_of(const mesh::Blank& blank, const mesh::Points& positions, Eigen::Index triangle) {
+  Eigen::Vector3d centre = Eigen::Vector3d::Zero();
+  for (int i = 0; i < 3; ++i) centre += positions.row(blank.mesh.triangles(triangle, i)).transpose() / 3;
+  return centre;
+}
+
+Extreme largest(const Eigen::VectorXd& values, const mesh::Blank& blank, const mesh::Points& positions) {
+  Eigen::Index at = 0;
+  const double value = values.maxCoeff(&at);
+  return {value, centre_of(blank, positions, at)};
+}
+
+MeshCounts count_mesh(const mesh::Blank& blank, const mesh::ToolSurface& tool) {
+  MeshCounts counts;
+  counts.nodes = blank.mesh.n_nodes();
+  counts.triangles = blank.mesh.n_triangles();
+  counts.tool_facets = tool.mesh().n_triangles();
+  counts.smallest_angle = mesh::smallest_angles(blank.mesh).minCoeff();
+  Eigen::VectorXd length(blank.edges.n_edges());
+  for (int e = 0; e < blank.edges.n_edges(); ++e)
+    length(e) =
+        (blank.mesh.nodes.row(blank.edges.nodes(e, 1)) - blank.mesh.nodes.row(blank.edges.nodes(e, 0)))
+            .norm();
+  counts.finest = length.minCoeff();
+  counts.coarsest = length.maxCoeff();
+  return counts;
+}
+
+std::string credential(const Case& job) {
+  return fmt::format(
+      "sheet: {} ({}) · friction {:.2f}, assumed as given · forming limit: {} · {} layers", job.material.name,
+      job.material.grade.empty() ? "grade not stated" : job.material.grade, job.press.tool_friction,
+      job.limits.forming_limit == FormingLimit::estimate ? "estimated from n and t, not measured"
+                                                         : "not judged",
+      job.settings.layers);
+}
+
+void pass_limit(Summary& summary, const std::string& reason) {
+  summary.outcome = Outcome::limit_passed;
+  summary.reason = summary.reason.empty() ? reason : summary.reason + "; " + reason;
+}
+
+void judge(Summary& summary, const Case& job) {
+  if (job.limits.thinning && summary.thinning.value > *job.limits.thinning)
+    pass_limit(summary, fmt::format("thinning {:.1f} % is above the limit of {:.1f} %",
+                                    100 * summary.thinning.value, 100 * *job.limits.thinning));
+  if (job.limits.forming_limit != FormingLimit::none && summary.limit_share.value > 1)
+    pass_limit(summary,
+               fmt::format("strain is {:.2f} of the estimated forming limit", summary.limit_share.value));
+}
+
+}  // namespace
+
+std::optional<solver::FormingLimit> forming_limit(const Case& job) {
+  if (job.limits.forming_limit == FormingLimit::none) return std::nullopt;
+  return solver::estimated_limit(job.material, job.blank.thickness);
+}
+
+Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::ToolSurface& tool) {
+  Summary summary;
+  summary.version = HALFTOOL_VERSION;
+  summary.case_title = job.title;
+  summary.case_file = job.file.filename().string();
+  summary.material = job.material.name;
+  summary.initial_thickness = job.blank.thickness;
+  summary.peak_pressure = job.peak_pressure();
+  summary.mesh = count_mesh(blank, tool);
+  for (const CaseWarning& warning : job.warnings) summary.warnings.push_back(print_problem(warning));
+  summary.cautions = cautions();
+  summary.credential = credential(job);
+  if (const auto limit = forming_limit(job))
+    summary.limit_name = fmt::format(
+        "estimate from hardening and thickness, {:.3f} true strain at plane strain "
+        "(Keeler and Brazier 1977; made for low-carbon steel){}",
+        limit->plane_strain, limit->thickness_capped ? ", thickness capped at 3 mm" : "");
+  return summary;
+}
+
+void add_state(Summary& summary, const Case& job, const mesh::Blank& blank,
+               const solver::SheetFields& fields) {
+  const auto worst = [&](const Eigen::VectorXd& values) { return largest(values, blank, fields.positions); };
+  summary.reached_pressure = std::max(summary.reached_pressure, fields.pressure);
+  summary.thinning = worst(fields.thinning);
+  summary.thickening = worst(-fields.thinning);
+  summary.thickening.value = std::max(summary.thickening.value, 0.0);
+  summary.major_strain = worst(fields.strain_mid.col(0));
+  summary.face_strain = worst(fields.strain_outer.col(0).cwiseMax(fields.strain_inner.col(0)));
+  summary.plastic_strain =
+      worst(fields.plastic_mid.cwiseMax(fields.plastic_outer).cwiseMax(fields.plastic_inner));
+  if (job.limits.forming_limit != FormingLimit::none) summary.limit_share = worst(fields.limit_share);
+  judge(summary, job);
+}
+
+void add_springback(Summary& summary, const mesh::Blank& blank, const mesh::Points& formed,
+                    const mesh::Points& released, const solver::Fit& fit) {
+  const solver::Regions regions = solver::find_flanges(blank, formed);
+  for (const solver::Flange& flange : regions.flanges)
+    summary.flanges.push_back({flange.name, solver::fold_angle(blank, formed, regions.web, flange.triangles),
+                               solver::fold_angle(blank, released, regions.web, flange.triangles)});
+  if (summary.flanges.empty())
+    summary.flanges.push_back(
+        {"whole turn of the sheet", solver::total_turn(blank, formed), solver::total_turn(blank, released)});
+  summary.fit = ReleaseFit{fit.rms, fit.largest, fit.largest_at};
+}
+
+double peak_memory_mb() {
+  rusage use{};
+  getrusage(RUSAGE_SELF, &use);
+  return static_cast<double>(use.ru_maxrss) / 1024;  // Linux counts in kB
+}
+
+}  // namespace halftool::io

@@ -1,0 +1,30 @@
+#pragma once
+#include "io/case/case.hpp"
+#include "io/results/summary.hpp"
+#include "mesh/blank.hpp"
+#include "mesh/tool_surface.hpp"
+#include "solver/assessment/forming_limit.hpp"
+#include "solver/result.hpp"
+#include "solver/springback/alignment.hpp"
+
+namespace halftool::io {
+
+/// What is known before anything is solved: case, material, meshes, cautions.
+Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::ToolSurface& tool);
+
+/// The forming limit that the case asks for, if any.
+std::optional<solver::FormingLimit> forming_limit(const Case& job);
+
+/// Adds the worst places of a state and judges the limits of the case.
+void add_state(Summary& summary, const Case& job, const mesh::Blank& blank,
+               const solver::SheetFields& fields);
+
+/// Adds the angles of the flanges, formed and released, and how the released part fits the formed one.
+/// With no flange the whole turn of the sheet stands in for it (a wrapped strip).
+void add_springback(Summary& summary, const mesh::Blank& blank, const mesh::Points& formed,
+                    const mesh::Points& released, const solver::Fit& fit);
+
+/// Largest resident memory of this process so far [MB].
+double peak_memory_mb();
+
+}  // namespace halftool::io

@@ -1,0 +1,24 @@
+#include "io/cli/press_journal.hpp"
+
+#include <utility>
+
+namespace halftool::io {
+
+PressJournal::PressJournal(std::ostream& out, ProgressStyle style, std::optional<SeriesWriter> series,
+                           std::optional<solver::FormingLimit> limit)
+    : progress_(out, style), series_(std::move(series)), limit_(limit) {}
+
+void PressJournal::accepted(const solver::Progress& progress, const solver::SheetFields& fields) {
+  progress_.accepted(progress, fields);
+  last_ = fields;
+  last_phase_ = progress.phase;
+  if (limit_) last_->limit_share = solver::limit_shares(*limit_, fields);
+  if (series_) series_->add(++states_, *last_);
+}
+
+void PressJournal::note(const std::string& message) {
+  progress_.note(message);
+  notes_.push_back(message);
+}
+
+}  // namespace halftool::io

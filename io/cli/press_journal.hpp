@@ -1,0 +1,43 @@
+#pragma once
+#include <iosfwd>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "io/cli/progress.hpp"
+#include "io/results/series_writer.hpp"
+#include "solver/assessment/forming_limit.hpp"
+
+namespace halftool::io {
+
+/// Follows a pressing: shows progress, writes each accepted state into the series, and remembers the last
+/// one, so that nothing reached is lost if the computation breaks off.
+class PressJournal : public solver::Monitor {
+ public:
+  /// @param series  none: no series is written
+  /// @param limit   none: the share of the forming limit stays zero
+  PressJournal(std::ostream& out, ProgressStyle style, std::optional<SeriesWriter> series,
+               std::optional<solver::FormingLimit> limit);
+
+  void accepted(const solver::Progress& progress, const solver::SheetFields& fields) override;
+  void note(const std::string& message) override;
+  [[nodiscard]] bool stop_requested() const override { return progress_.stop_requested(); }
+
+  /// Ends the live progress line.
+  void finish() { progress_.finish(); }
+  /// The last accepted state, if any.
+  [[nodiscard]] const std::optional<solver::SheetFields>& last() const { return last_; }
+  [[nodiscard]] solver::Phase last_phase() const { return last_phase_; }
+  [[nodiscard]] const std::vector<std::string>& notes() const { return notes_; }
+
+ private:
+  ProgressMonitor progress_;
+  std::optional<SeriesWriter> series_;
+  std::optional<solver::FormingLimit> limit_;
+  std::optional<solver::SheetFields> last_;
+  solver::Phase last_phase_ = solver::Phase::forming;
+  std::vector<std::string> notes_;
+  int states_ = 0;
+};
+
+}  // namespace halftool::io
