@@ -25,8 +25,8 @@ void set_edge(const EdgeFrame& frame, double turn, const Vector3d& edge, const V
   t.height(i) = 2 * t.area / length;
   t.foot(i) = to_apex.dot(tangent) / length;
 
-  // Spin of the director carried from t0 straight to t, about t, for a change of the edge vector E:
-  // (t0 x E) / (|E| (|E| + t0.E)) . dE.
+  // The director carried from t0 straight to t spins about t by -(t0 x E) / (|E| (|E| + t0.E)) . dE when the
+  // edge vector E changes.
   const Vector3d committed = t.sign(i) * frame.tangent;
   const double one_plus = 1 + committed.dot(tangent);
   t.holonomy.col(i) = committed.cross(tangent) / (length * one_plus);
@@ -34,6 +34,29 @@ void set_edge(const EdgeFrame& frame, double turn, const Vector3d& edge, const V
 
   const Vector3d mid_side = mid_side_normal(transport(frame, t.sign(i) * tangent), turn);
   t.turn(i) = std::atan2(-mid_side.dot(outward), mid_side.dot(t.normal));
+}
+
+// Blocks of the Hessian of rise i in (a, E). In that of E alone the skew part of the normals' half cancels
+// against that of the holonomy.
+struct EdgeHessian {
+  Matrix3d aa, ae, ee;
+};
+
+EdgeHessian edge_hessian(const CurrentTriangle& triangle, int i) {
+  const Vector3d& n = triangle.normal;
+  const Vector3d nu = triangle.outward.col(i);
+  const Vector3d along = triangle.tangent.col(i) / triangle.length(i);
+  const Vector3d hol = triangle.holonomy.col(i);
+  const Vector3d v = n - triangle.turn(i) * nu;
+  const double f = triangle.foot(i);
+  const double height = triangle.height(i);
+  const double lift = 0.5 * height / (triangle.length(i) * triangle.length(i));
+  EdgeHessian h;
+  h.aa = (triangle.turn(i) / height * n) * n.transpose();
+  h.ae = -along * v.transpose() - nu * hol.transpose() - f * h.aa;
+  h.ee = f * f * h.aa + symmetric_product(f * along + lift * nu, v) +
+         symmetric_product(f * nu - 0.5 * height * triangle.curl.col(i), hol);
+  return h;
 }
 
 }  // namespace
@@ -78,44 +101,29 @@ Eigen::Matrix<double, kRiseUnknowns, 3> rise_gradients(const CurrentTriangle& tr
 
 RiseMatrix rise_hessian(const CurrentTriangle& triangle, const Eigen::Vector3d& weight) {
   RiseMatrix hessian = RiseMatrix::Zero();
-  const Vector3d& n = triangle.normal;
-  const Matrix3d nn = n * n.transpose();
   for (int i = 0; i < 3; ++i) {
-    const Vector3d nu = triangle.outward.col(i);
-    const Vector3d along = triangle.tangent.col(i) / triangle.length(i);
-    const Vector3d hol = triangle.holonomy.col(i);
-    const Vector3d v = n - triangle.turn(i) * nu;
-    const double f = triangle.foot(i);
+    const EdgeHessian h = edge_hessian(triangle, i);
     const double c = weight(i);
-    const double height = triangle.height(i);
-
-    // Blocks in (a, E). Those of E alone: the skew part of the turn's half cancels against that of the
-    // holonomy.
-    const Matrix3d aa = (c * triangle.turn(i) / height) * nn;
-    const Matrix3d ae = -c * (along * v.transpose() + nu * hol.transpose()) - f * aa;
-    const double per_length = 1 / (triangle.length(i) * triangle.length(i));
-    const Matrix3d ee = f * f * aa + c * symmetric_product(f * along + (0.5 * height * per_length) * nu, v) +
-                        c * symmetric_product(f * nu - 0.5 * height * triangle.curl.col(i), hol);
-
+    const Matrix3d apex_tail = -c * (h.aa + h.ae);
+    const Matrix3d head_tail = -c * (h.ae.transpose() + h.ee);
     const int apex = 3 * i;
     const int tail = 3 * ((i + 1) % 3);
     const int head = 3 * ((i + 2) % 3);
-    const Matrix3d apex_tail = -(aa + ae);
-    const Matrix3d head_tail = -(ae.transpose() + ee);
-    hessian.block<3, 3>(apex, apex) += aa;
-    hessian.block<3, 3>(apex, head) += ae;
-    hessian.block<3, 3>(head, apex) += ae.transpose();
-    hessian.block<3, 3>(head, head) += ee;
+    hessian.block<3, 3>(apex, apex) += c * h.aa;
+    hessian.block<3, 3>(apex, head) += c * h.ae;
+    hessian.block<3, 3>(head, apex) += c * h.ae.transpose();
+    hessian.block<3, 3>(head, head) += c * h.ee;
     hessian.block<3, 3>(apex, tail) += apex_tail;
     hessian.block<3, 3>(tail, apex) += apex_tail.transpose();
     hessian.block<3, 3>(head, tail) += head_tail;
     hessian.block<3, 3>(tail, head) += head_tail.transpose();
     hessian.block<3, 3>(tail, tail) -= apex_tail + head_tail;
 
-    const Vector3d by_turn = (c * triangle.sign(i)) * nu;
+    const Vector3d by_turn = (c * triangle.sign(i)) * triangle.outward.col(i);
+    const double foot = triangle.foot(i);
     hessian.block<3, 1>(apex, 9 + i) += by_turn;
-    hessian.block<3, 1>(head, 9 + i) -= f * by_turn;
-    hessian.block<3, 1>(tail, 9 + i) -= (1 - f) * by_turn;
+    hessian.block<3, 1>(head, 9 + i) -= foot * by_turn;
+    hessian.block<3, 1>(tail, 9 + i) -= (1 - foot) * by_turn;
   }
   hessian.block<3, 9>(9, 0) = hessian.block<9, 3>(0, 9).transpose();
   return hessian;

@@ -12,18 +12,17 @@ using RiseMatrix = Eigen::Matrix<double, kRiseUnknowns, kRiseUnknowns>;
 /// The flat triangle in the current state, with the turns of its mid-side normals. Column or entry i belongs
 /// to the edge facing node i, walked from node i+1 to node i+2, or to node i.
 struct CurrentTriangle {
-  Eigen::Vector3d normal;   ///< unit, of the counter-clockwise walk
-  double area;              ///< [mm2]
-  Eigen::Matrix3d tangent;  ///< unit, along the walk
-  Eigen::Matrix3d outward;  ///< unit, in the plane, perpendicular to the edge
-  Eigen::Vector3d length;   ///< of the edge [mm]
-  Eigen::Vector3d height;   ///< of node i above the edge [mm]
-  Eigen::Vector3d foot;     ///< where the height meets the edge, as a share of the walk from node i+1
-  Eigen::Matrix3d
-      holonomy;          ///< spin of the carried director about the edge for a unit change of the edge [1/mm]
-  Eigen::Matrix3d curl;  ///< second factor in the symmetric part of d holonomy / d edge [1/mm]
-  Eigen::Vector3d turn;  ///< beta: from mid-side normal to triangle normal about the walked edge [rad]
-  Eigen::Vector3d sign;  ///< see TriangleReference::sign
+  Eigen::Vector3d normal;    ///< unit, of the counter-clockwise walk
+  double area;               ///< [mm2]
+  Eigen::Matrix3d tangent;   ///< unit, along the walk
+  Eigen::Matrix3d outward;   ///< unit, in the plane, perpendicular to the edge
+  Eigen::Vector3d length;    ///< of the edge [mm]
+  Eigen::Vector3d height;    ///< of node i above the edge [mm]
+  Eigen::Vector3d foot;      ///< where the height meets the edge, as a share of the walk from node i+1
+  Eigen::Matrix3d holonomy;  ///< what the turn gains, and the director loses, for a change of the edge [1/mm]
+  Eigen::Matrix3d curl;      ///< second factor in the symmetric part of d holonomy / d edge [1/mm]
+  Eigen::Vector3d turn;      ///< beta: from mid-side normal to triangle normal about the walked edge [rad]
+  Eigen::Vector3d sign;      ///< see TriangleReference::sign
 };
 
 /// @param sign  see TriangleReference::sign

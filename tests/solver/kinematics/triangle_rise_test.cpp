@@ -53,8 +53,8 @@ TEST_P(TriangleRise, BarycentricGradientsAreDualToTheEdges) {
   }
 }
 
-// Spin of the director about the edge between the direct carriage to two neighbouring directions.
-TEST_P(TriangleRise, HolonomyIsTheSpinOfTheCarriedDirector) {
+// Minus the spin of the director about the edge between the direct carriage to two neighbouring directions.
+TEST_P(TriangleRise, HolonomyIsWhatTheCarriedDirectorLosesInSpin) {
   const TriangleSample s = TriangleSampler(GetParam()).sample();
   const CurrentTriangle t = current_triangle(s.reference.sign, s.state);
   for (int i = 0; i < 3; ++i) {
