@@ -45,7 +45,7 @@ constexpr std::array units{
     Unit{"kN", Dimension::force, 1000},
     Unit{"lbf", Dimension::force, pound_force},
     Unit{"%", Dimension::ratio, 0.01},
-    Unit{"MPa s/mm", Dimension::viscosity, 1},
+    Unit{"MPa/mm", Dimension::pressure_per_length, 1},
 };
 
 /// Units that are in use in shops and that we refuse, with the reason.
@@ -111,8 +111,8 @@ std::string example(Dimension dimension) {
       return "\"120 kN\"";
     case Dimension::ratio:
       return "0.1 or \"10 %\"";
-    case Dimension::viscosity:
-      return "\"0.001 MPa s/mm\"";
+    case Dimension::pressure_per_length:
+      return "\"0.001 MPa/mm\"";
   }
   return {};
 }
@@ -189,8 +189,8 @@ std::string_view dimension_name(Dimension dimension) {
       return "a force";
     case Dimension::ratio:
       return "a ratio";
-    case Dimension::viscosity:
-      return "a viscosity";
+    case Dimension::pressure_per_length:
+      return "a pressure per length";
   }
   return {};
 }

@@ -4,6 +4,7 @@
 #include <unistd.h>
 
 #include <chrono>
+#include <cmath>
 #include <ostream>
 
 namespace halftool::io {
@@ -39,7 +40,7 @@ ProgressStyle progress_style(bool quiet) {
 }
 
 std::string duration_text(double seconds) {
-  const auto s = static_cast<long>(seconds + 0.5);
+  const auto s = std::lround(seconds);
   if (s < 60) return fmt::format("{} s", s);
   if (s < 3600) return fmt::format("{} min {:02} s", s / 60, s % 60);
   return fmt::format("{} h {:02} min", s / 3600, s % 3600 / 60);

@@ -45,7 +45,7 @@ fs::path default_run_folder(const fs::path& case_file) {
   return fs::current_path() / (case_file.stem().string() + ".halftool-run");
 }
 
-RunFolder::RunFolder(fs::path folder, bool replace) : replace_(replace) {
+RunFolder::RunFolder(const fs::path& folder, bool replace) : replace_(replace) {
   folder_ = fs::absolute(folder).lexically_normal();
   if (folder_.filename().empty()) folder_ = folder_.parent_path();  // "results/"
   require_free(folder_, replace_);

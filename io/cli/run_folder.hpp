@@ -26,7 +26,7 @@ class RunFolder {
   /// @throws FolderError  it exists, holds something and may not be replaced; it is no folder; it holds a
   /// file that
   ///                      is not a result of ours; its parent cannot be written
-  RunFolder(std::filesystem::path folder, bool replace);
+  RunFolder(const std::filesystem::path& folder, bool replace);
   ~RunFolder();
   RunFolder(const RunFolder&) = delete;
   RunFolder& operator=(const RunFolder&) = delete;

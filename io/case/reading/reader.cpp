@@ -77,6 +77,7 @@ class Reader {
         std::any_of(choice.members.begin(), choice.members.end(), was_meant))
       return;
     std::vector<std::string> found;
+    found.reserve(present.size());
     for (const size_t i : present) found.push_back(choice.members[i]);
     findings_.error(table->line, choice.table,
                     present.empty() ? "no " + choice.about : fmt::format("{}", fmt::join(found, " and ")),

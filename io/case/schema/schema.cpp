@@ -44,8 +44,8 @@ std::optional<Dimension> dimension_of(ValueKind kind) {
       return Dimension::angle;
     case ValueKind::ratio:
       return Dimension::ratio;
-    case ValueKind::viscosity:
-      return Dimension::viscosity;
+    case ValueKind::pressure_per_length:
+      return Dimension::pressure_per_length;
     default:
       return std::nullopt;
   }

@@ -18,7 +18,7 @@ enum class ValueKind {
   pressure,
   angle,
   ratio,  ///< bare number or %
-  viscosity,
+  pressure_per_length,
   number,  ///< bare number without a unit
   count,   ///< whole number
   flag,    ///< true or false
@@ -121,7 +121,7 @@ Access direct(Member member) {
 
 /// Access to an enumeration as a word; `words` in the order of the enumerators.
 template <class Member>
-Access as_word(Member member, std::vector<std::string> words) {
+Access as_word(Member member, const std::vector<std::string>& words) {
   return {[member, words](const Case& c, int) -> std::optional<Value> {
             return words.at(static_cast<size_t>(*member(c)));
           },

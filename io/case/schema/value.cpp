@@ -247,7 +247,7 @@ std::string range_text(const Range& range, const KeySpec& spec) {
   const auto most =
       below ? fmt::format("{}{}", range.most_open ? "below " : "", number_text(range.most, spec)) : "";
   if (!std::isfinite(range.least)) return below ? "up to " + most : "";
-  const auto least = number_text(range.least, spec);
+  auto least = number_text(range.least, spec);
   if (range.least == range.most) return least;
   if (range.least_open)
     return "above " + least + (below ? (range.most_open ? " and " : " and up to ") + most : "");

@@ -94,7 +94,7 @@ largest_motion = "2 mm"
 tolerance = 1e-4
 most_iterations = 30
 enriched_membrane = false
-viscosity = "1e-5 MPa s/mm"
+viscosity = "1e-5 MPa/mm"
 )";
 
 constexpr const char* bulge = R"(

@@ -97,7 +97,7 @@ TEST(Quantity, PrintsInTheUnitThatWasMostLikelyWritten) {
   EXPECT_EQ(print_exactly(value_of("0.0625 in", Dimension::length), Dimension::length, "mm"), "1.5875 mm");
   EXPECT_EQ(print_exactly(value_of("35 deg", Dimension::angle), Dimension::angle, "deg"), "35 deg");
   EXPECT_EQ(print_exactly(150, Dimension::length, "mm"), "150 mm");
-  EXPECT_EQ(print_exactly(1e-5, Dimension::viscosity, "MPa s/mm"), "1e-05 MPa s/mm");
+  EXPECT_EQ(print_exactly(1e-5, Dimension::pressure_per_length, "MPa/mm"), "1e-05 MPa/mm");
 }
 
 TEST(Quantity, PrintedExactlyReadsBack) {
