@@ -12,11 +12,14 @@ namespace {
 
 // Contact is never softer than at this pressure [MPa]: the nose of the tool carries several times the
 // fluid's.
-constexpr double kSoftestContactPressure = 10;
+constexpr double kSoftestContactPressure = 1;
 // Pressure at which the sheet is laid down [MPa].
 constexpr double kLayDownPressure = 1e-3;
 // Motion of the first increment, over the thickness.
 constexpr double kFirstMotion = 0.05;
+// Balance is asked for relative to the force of at least this share of the peak pressure.
+constexpr double kLeastPressureShare = 5e-4;
+constexpr double kDeepPrediction = 0.1;  // of the thickness
 constexpr int kMostDwellIncrements = 12;
 // The crutch of last resort [MPa/mm] and the factor by which each accepted increment lowers it.
 constexpr double kLastResortDamping = 0.02;
@@ -78,6 +81,10 @@ class Pressing {
     while (state_.pressure < target * (1 - 1e-9)) {
       if (monitor_.stop_requested()) throw Stopped("stopped by the user");
       const Path::Attempt attempt = path_.next(state_, target);
+      if (runs_into_tool(attempt.guess)) {
+        path_.shorten();
+        continue;
+      }
       const IncrementResult result =
           solver_.solve(state_, attempt.guess, loading_at(std::max(attempt.guess.pressure, kLayDownPressure)),
                         attempt.control, volume_gradient_, tolerances());
@@ -89,6 +96,13 @@ class Pressing {
         if (!path_.cut()) lean_on_damping(result);
       }
     }
+  }
+
+  // A prediction that stands deep in the tool is a poor start: most of it is motion that the tool will stop.
+  bool runs_into_tool(const Guess& guess) {
+    if (!path_.may_shorten()) return false;
+    const Balance predicted = solver_.evaluate(state_, guess.place, loading_at(guess.pressure), false);
+    return !predicted.valid || predicted.smallest_gap < -kDeepPrediction * model_.blank.thickness;
   }
 
   // A last resort where the sheet snaps: damping that fades again, counted in the work it does.
@@ -187,7 +201,9 @@ class Pressing {
     return 0.5 + 0.5 * std::log(state_.pressure) / std::log(peak_);
   }
 
-  [[nodiscard]] Tolerances tolerances() const { return {solver_.settings().tolerance, 5e-3, 0}; }
+  [[nodiscard]] Tolerances tolerances() const {
+    return {solver_.settings().tolerance, 5e-3, 0, kLeastPressureShare * peak_};
+  }
 
   IncrementSolver& solver_;
   const mesh::ToolSurface& tool_;

@@ -4,6 +4,7 @@
 #include <chrono>
 #include <cmath>
 #include <thread>
+#include <vector>
 
 namespace halftool::solver {
 namespace {
@@ -39,6 +40,39 @@ Eigen::VectorXd node_areas(const SheetModel& model) {
       if (const int eq = model.triangle_equations(t, i); eq >= 0) area(eq) += model.references[t].area / 3;
   return area;
 }
+
+// Watches an iteration for creeping: where contact opens and closes, the line search may keep cutting the
+// step to next to nothing. After two such steps one full step is taken on trust; an iteration that then still
+// creeps, or whose residual has not fallen over many steps, is given up early, for a shorter increment is
+// cheaper.
+class Headway {
+ public:
+  [[nodiscard]] bool search() const { return short_steps_ < kShortInARow; }
+
+  void took(double share) {
+    if (!search()) {
+      short_steps_ = 0;
+      leaps_ += 1;
+    } else {
+      short_steps_ = share < kShortStep ? short_steps_ + 1 : 0;
+    }
+  }
+
+  [[nodiscard]] bool hopeless(double out_of_balance) {
+    history_.push_back(out_of_balance);
+    if (leaps_ > kMostLeaps) return true;
+    return history_.size() > kWindow && out_of_balance > 0.7 * history_[history_.size() - 1 - kWindow];
+  }
+
+ private:
+  static constexpr double kShortStep = 0.1;
+  static constexpr int kShortInARow = 2;
+  static constexpr int kMostLeaps = 2;
+  static constexpr std::size_t kWindow = 14;
+  std::vector<double> history_;
+  int short_steps_ = 0;
+  int leaps_ = 0;
+};
 
 }  // namespace
 
@@ -137,28 +171,30 @@ IncrementSolver::Correction IncrementSolver::correct(const Trial& trial, const C
 }
 
 // Line search on the work of the out-of-balance force along the correction: secant steps until it has fallen
-// to 0.8 of its start (common practice; Matthies and Strang 1979 in spirit).
-void IncrementSolver::step_along(const SheetState& committed, const Correction& correction, Loading loading,
-                                 Trial& trial) {
+// to 0.8 of its start (common practice; Matthies and Strang 1979 in spirit). Returns the share of the step
+// taken.
+double IncrementSolver::step_along(const SheetState& committed, const Correction& correction, bool search,
+                                   Loading loading, Trial& trial) {
   const SheetPlace from = trial.place;
   const double pressure = trial.pressure;
   const double start = trial.balance.out_of_balance.dot(correction.change);
   const double start_norm = norm(trial.balance.out_of_balance);
   double eta = 1;
-  for (int search = 0;; ++search) {
+  for (int count = 0;; ++count) {
     trial.place = moved(from, model_.equations, eta * correction.change);
     trial.pressure = pressure + eta * correction.pressure;
     loading.pressure = trial.pressure;
-    trial.balance = evaluate(committed, trial.place, loading, search == 0);  // the full step mostly stands
-    if (search > 0) record_.line_search_evaluations += 1;
-    if (search == kLineSearches) break;
+    trial.balance = evaluate(committed, trial.place, loading, count == 0);  // the full step mostly stands
+    if (count > 0) record_.line_search_evaluations += 1;
+    if (count == kLineSearches) return eta;
     if (!trial.balance.valid) {
       eta *= 0.5;
       continue;
     }
+    if (!search) return eta;
     const double slope = trial.balance.out_of_balance.dot(correction.change);
     const bool small = norm(trial.balance.out_of_balance) <= 0.5 * start_norm;
-    if (small || std::abs(slope) <= 0.8 * std::abs(start)) break;
+    if (small || std::abs(slope) <= 0.8 * std::abs(start)) return eta;
     const double secant = start / (start - slope);
     eta *= std::clamp(secant, 0.15, 0.6);
   }
@@ -179,6 +215,7 @@ IncrementResult IncrementSolver::solve(const SheetState& committed, const Guess&
   };
   refresh();
   double last_motion = 0;
+  Headway progress;
   for (result.iterations = 0;; ++result.iterations) {
     if (!trial.balance.valid) {
       result.reason = "the strain left the range of the material law";
@@ -186,7 +223,8 @@ IncrementResult IncrementSolver::solve(const SheetState& committed, const Guess&
     }
     const double reference = tolerances.reference_force > 0
                                  ? tolerances.reference_force
-                                 : std::abs(trial.pressure) * norm(trial.balance.pressure_force);
+                                 : std::max(std::abs(trial.pressure), tolerances.least_pressure) *
+                                       norm(trial.balance.pressure_force);
     result.out_of_balance = norm(trial.balance.out_of_balance) / reference;
     const bool volume_met =
         control.kind == Control::Kind::pressure || std::abs(trial.volume) <= 1e-3 * std::abs(control.volume);
@@ -199,12 +237,16 @@ IncrementResult IncrementSolver::solve(const SheetState& committed, const Guess&
       result.reason = "no balance after " + std::to_string(result.iterations) + " iterations";
       break;
     }
+    if (progress.hopeless(result.out_of_balance)) {
+      result.reason = "the iteration makes no headway";
+      break;
+    }
     const Correction correction = correct(trial, control, volume_gradient, reference);
     if (!correction.valid) {
       result.reason = "the stiffness is singular";
       break;
     }
-    step_along(committed, correction, now, trial);
+    progress.took(step_along(committed, correction, progress.search(), now, trial));
     last_motion = largest_motion(correction.change, model_.equations);
     refresh();
   }

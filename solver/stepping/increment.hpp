@@ -29,6 +29,7 @@ struct Tolerances {
   double force = 1e-3;         ///< out-of-balance force over reference_force
   double motion = 5e-3;        ///< largest nodal motion of the last correction [mm]
   double reference_force = 0;  ///< [N]; 0: the pressure force of the trial
+  double least_pressure = 0;   ///< [MPa] the pressure force of the trial counts with at least this pressure
 };
 
 struct IncrementResult {
@@ -77,7 +78,8 @@ class IncrementSolver {
   struct Correction;
   Correction correct(const Trial& trial, const Control& control, const Eigen::VectorXd& volume_gradient,
                      double reference);
-  void step_along(const SheetState& committed, const Correction& correction, Loading loading, Trial& trial);
+  double step_along(const SheetState& committed, const Correction& correction, bool search, Loading loading,
+                    Trial& trial);
   bool factorise(const Eigen::VectorXd& stiffness, double relative_out_of_balance);
 
   const SheetModel& model_;

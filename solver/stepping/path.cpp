@@ -103,6 +103,12 @@ void Path::accepted(const SheetState& committed, const IncrementResult& result) 
   if (result.pressure > kLeastPressureToLead) choose_control(legs_[0], motion, limit);
   if (led_by_volume && pressure_leads()) still_ = 0;
   cuts_ = 0;
+  shortened_ = 0;
+}
+
+void Path::shorten() {
+  shortened_ += 1;
+  (kind_ == Control::Kind::pressure ? pressure_share_ : volume_step_) *= 0.5;
 }
 
 bool Path::cut() {

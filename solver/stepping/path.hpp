@@ -29,6 +29,10 @@ class Path {
   /// Shortens the next attempt after a rejected one. @return false: the increment is at its smallest
   bool cut();
 
+  /// Shortens the next attempt before it is tried.
+  void shorten();
+  [[nodiscard]] bool may_shorten() const { return shortened_ < kMostShortenings; }
+
   [[nodiscard]] bool pressure_leads() const { return kind_ == Control::Kind::pressure; }
 
  private:
@@ -49,7 +53,9 @@ class Path {
   double pressure_share_ = 1;  // next, of the pressure limit, with pressure leading
   int still_ = 0;              // increments in a row that the pressure limited
   int cuts_ = 0;               // in a row
-  std::array<Leg, 2> legs_;    // last, last but one
+  static constexpr int kMostShortenings = 4;
+  int shortened_ = 0;        // since the last accepted increment
+  std::array<Leg, 2> legs_;  // last, last but one
 };
 
 }  // namespace halftool::solver
