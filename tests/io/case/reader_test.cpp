@@ -45,10 +45,10 @@ TEST(Reader, FillsTheSpecsInInternalUnits) {
 TEST(Reader, DetailPresetsGiveWayToTheKeysOfTheMethod) {
   const std::string text = samples::bracket;
   EXPECT_EQ(samples::parse(text).settings.layers, 7);
-  EXPECT_EQ(samples::parse(text).blank_mesh.elements_per_bend, 4);
+  EXPECT_EQ(samples::parse(text).blank_mesh.elements_per_bend, 6);
   const auto expert = samples::parse(text + "[method]\nlayers = 13\n");
   EXPECT_EQ(expert.settings.layers, 13);
-  EXPECT_EQ(expert.blank_mesh.elements_per_bend, 4);
+  EXPECT_EQ(expert.blank_mesh.elements_per_bend, 6);
   EXPECT_TRUE(expert.given.contains("method.layers"));
   EXPECT_FALSE(expert.given.contains("method.elements_per_bend"));
 }
