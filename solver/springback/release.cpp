@@ -163,6 +163,7 @@ Eigen::VectorXi minimal_supports(const SheetModel& model, const mesh::Points& po
 }
 
 ReleasedPart release(IncrementSolver& solver, const FormedPart& formed, Monitor& monitor, RunRecord& record) {
+  const OtherTime other(record);
   return Release(solver, formed, monitor, record).run();
 }
 

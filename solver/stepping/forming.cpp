@@ -232,6 +232,7 @@ ContactLaw contact_law(const SheetModel& model, const SolverSettings& settings, 
 
 FormedPart form(IncrementSolver& solver, const mesh::ToolSurface& tool, const PressSpec& press,
                 Monitor& monitor, RunRecord& record) {
+  const OtherTime other(record);
   return Pressing(solver, tool, press, monitor, record).run();
 }
 

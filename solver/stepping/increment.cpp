@@ -15,6 +15,14 @@ double seconds_since(Clock::time_point start) {
   return std::chrono::duration<double>(Clock::now() - start).count();
 }
 
+double clock_seconds() {
+  return std::chrono::duration<double>(Clock::now().time_since_epoch()).count();
+}
+
+double counted_seconds(const RunRecord& record) {
+  return record.seconds_factor + record.seconds_solve + record.seconds_element;
+}
+
 // Tangent stiffness added per area far from balance [MPa/mm]; it fades with the residual and leaves no trace.
 constexpr double kTangentDamping = 0.1;
 // Largest correction of a node in one iteration, over the mean edge length.
@@ -75,6 +83,13 @@ class Headway {
 };
 
 }  // namespace
+
+OtherTime::OtherTime(RunRecord& record)
+    : record_(record), counted_(counted_seconds(record)), start_(clock_seconds()) {}
+
+OtherTime::~OtherTime() {
+  record_.seconds_other += clock_seconds() - start_ - (counted_seconds(record_) - counted_);
+}
 
 struct IncrementSolver::Trial {
   SheetPlace place;

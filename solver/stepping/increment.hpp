@@ -43,6 +43,20 @@ struct IncrementResult {
   double out_of_balance = 0;  ///< over the reference force
 };
 
+/// Adds to a record the wall time of its scope that is not factorisation, solution or element work.
+class OtherTime {
+ public:
+  explicit OtherTime(RunRecord& record);
+  ~OtherTime();
+  OtherTime(const OtherTime&) = delete;
+  OtherTime& operator=(const OtherTime&) = delete;
+
+ private:
+  RunRecord& record_;
+  double counted_;
+  double start_;
+};
+
 /// Newton iteration with line search for one increment. Owns the factorisation; adds what it spends to the
 /// record.
 class IncrementSolver {
