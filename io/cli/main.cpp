@@ -8,6 +8,7 @@
 #include "io/cli/exit_code.hpp"
 #include "io/cli/run.hpp"
 #include "io/cli/run_folder.hpp"
+#include "io/results/summary.hpp"
 #include "mesh/surface_mesh.hpp"
 
 namespace {
@@ -33,6 +34,7 @@ struct Arguments {
   PressOptions press;
   int threads = -1;  ///< -1: as the case says
   bool markdown = false;
+  bool results = false;  ///< the keys of the results instead of the case's
 };
 
 void add_press(CLI::App& app, Arguments& arguments) {
@@ -71,11 +73,15 @@ void add_check(CLI::App& app, Arguments& arguments) {
 void add_keys(CLI::App& app, Arguments& arguments) {
   auto* keys = app.add_subcommand("keys", "List every key of the case file with unit, range and default");
   keys->add_flag("--markdown", arguments.markdown, "as Markdown tables");
+  keys->add_flag("--results", arguments.results, "the keys of summary.json instead, as a Markdown table");
 }
 
 int run(const CLI::App& app, Arguments& arguments) {
   if (app.got_subcommand("keys")) {
-    std::cout << (arguments.markdown ? print_key_reference_markdown() : print_key_reference());
+    if (arguments.results)
+      std::cout << summary_keys_markdown();
+    else
+      std::cout << (arguments.markdown ? print_key_reference_markdown() : print_key_reference());
     return as_int(ExitCode::done);
   }
   auto job = read_case(arguments.case_file);
