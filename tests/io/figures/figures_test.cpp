@@ -1,0 +1,107 @@
+#include "io/figures/figures.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <numbers>
+
+#include "bent_strip.hpp"
+#include "environment.hpp"
+#include "read_png.hpp"
+#include "result_folder.hpp"
+
+namespace halftool::io {
+namespace {
+
+using testing::ElementsAre;
+
+class FigureFiles : public test::ResultFolder {
+ protected:
+  void SetUp() override {
+    ResultFolder::SetUp();
+    input_.title = "Invented bracket";
+    input_.credential = "invented";
+    input_.triangles = &strip_.triangles;
+    input_.formed = &strip_.formed;
+    input_.released = &strip_.released;
+    input_.tool = &strip_.tool;
+    input_.limit.points = {{-0.5, 0.75}, {0, 0.25}, {0.5, 0.5}};
+    input_.flanges = {{"flange at +x", std::numbers::pi / 2, std::numbers::pi / 2 - 0.05}};
+  }
+
+  test::BentStrip strip_ = test::make_bent_strip(40, 12);
+  FigureInput input_;
+};
+
+TEST_F(FigureFiles, AllAreDrawnWithoutADisplay) {
+  const test::Variable no_display("DISPLAY", nullptr);
+  const Figures figures = draw_figures(folder_, input_);
+  EXPECT_TRUE(figures.notes.empty());
+  EXPECT_THAT(figures.files, ElementsAre("thinning.png", "limit_share.png", "release.png", "section.png",
+                                         "section.svg", "strains.png", "strains.svg"));
+  for (const std::string& name : figures.files) {
+    EXPECT_GT(std::filesystem::file_size(folder_ / name), 5000U) << name;
+    if (!name.ends_with(".png")) continue;
+    const Image image = test::read_png(folder_ / name);
+    EXPECT_EQ(image.width, 1600) << name;
+    EXPECT_GE(image.height, 700) << name;
+    EXPECT_GT(test::distinct_colours(image).size(), 100U) << name;
+  }
+}
+
+TEST_F(FigureFiles, WithoutAServerChartsRemainAndOneLineSaysWhy) {
+  const test::Variable no_display("DISPLAY", nullptr);
+  const test::Variable no_programs("PATH", "/nowhere");
+  const Figures figures = draw_figures(folder_, input_);
+  ASSERT_EQ(figures.notes.size(), 1U);
+  EXPECT_THAT(figures.notes[0], testing::HasSubstr("xvfb"));
+  EXPECT_THAT(figures.files, ElementsAre("section.png", "section.svg", "strains.png", "strains.svg"));
+}
+
+TEST_F(FigureFiles, WhatTheJobDidNotReachIsLeftOut) {
+  input_.released = nullptr;
+  input_.tool = nullptr;
+  input_.limit.points.clear();
+  EXPECT_THAT(draw_figures(folder_, input_).files,
+              ElementsAre("thinning.png", "limit_share.png", "section.png", "section.svg"));
+  EXPECT_TRUE(draw_figures(folder_, FigureInput{}).files.empty());
+}
+
+TEST_F(FigureFiles, AHalfModelIsDrawnWhole) {
+  // Half the strip, its cut edge on y = 0, and the whole strip give nearly the same picture.
+  const test::Variable no_display("DISPLAY", nullptr);
+  draw_figures(folder_, input_);
+  const Image whole = test::read_png(folder_ / "thinning.png");
+  mesh::Triangles half(strip_.triangles.rows(), 3);
+  Eigen::Index count = 0;
+  std::vector<Eigen::Index> kept;
+  for (Eigen::Index t = 0; t < strip_.triangles.rows(); ++t) {
+    double lowest = 0;
+    for (int i = 0; i < 3; ++i) lowest = std::min(lowest, strip_.formed.positions(strip_.triangles(t, i), 1));
+    if (lowest < -1e-9) continue;
+    half.row(count++) = strip_.triangles.row(t);
+    kept.push_back(t);
+  }
+  half.conservativeResize(count, 3);
+  solver::SheetFields fields = strip_.formed;
+  fields.thickness = strip_.formed.thickness(kept).eval();
+  fields.thinning = strip_.formed.thinning(kept).eval();
+  fields.limit_share = strip_.formed.limit_share(kept).eval();
+  fields.strain_mid = strip_.formed.strain_mid(kept, Eigen::all).eval();
+  // Nodes of the other half belong to no triangle: move them onto the plane, where nothing is drawn.
+  fields.positions.col(1) = fields.positions.col(1).cwiseMax(0.0).eval();
+  input_.triangles = &half;
+  input_.formed = &fields;
+  input_.released = nullptr;
+  input_.symmetric_y = true;
+  draw_figures(folder_, input_);
+  const Image mirrored = test::read_png(folder_ / "thinning.png");
+  ASSERT_EQ(mirrored.rgb.size(), whole.rgb.size());
+  int different = 0;
+  for (std::size_t i = 0; i < whole.rgb.size(); ++i)
+    different += std::abs(whole.rgb[i] - mirrored.rgb[i]) > 24;
+  EXPECT_LT(different, 0.01 * static_cast<double>(whole.rgb.size()));
+}
+
+}  // namespace
+}  // namespace halftool::io
