@@ -10,6 +10,7 @@
 #include "mesh/highest_point.hpp"
 #include "mesh/mesh_quality.hpp"
 #include "mesh/outline.hpp"
+#include "mesh/short_edges.hpp"
 #include "mesh/size_field.hpp"
 #include "mesh/tool_surface.hpp"
 
@@ -184,6 +185,7 @@ Blank make_blank(const BlankSpec& spec, const BlankMeshSpec& mesh_spec, const To
   }
   snap_to_planes(spec, blank.mesh);
   turn_up(blank.mesh);
+  merge_short_border_edges(blank.mesh, [&](const Vector2d& x) { return sizes.at(x); });
   improve_angles(blank.mesh, border_nodes(blank.mesh), wanted_angle);
   blank.mesh.nodes.col(2).setConstant(height);
   sort_edges(spec, outline, blank);

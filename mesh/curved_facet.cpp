@@ -37,7 +37,7 @@ Eigen::Matrix<double, 3, 2> CurvedFacet::normal_slopes(const Eigen::Vector3d& b)
   const Eigen::Vector3d n = sum / length;
   Eigen::Matrix<double, 3, 2> slopes;
   for (int i = 0; i < 2; ++i) {
-    const Eigen::Vector3d slope = normal[static_cast<std::size_t>(i + 1)] - normal[0];
+    const Eigen::Vector3d slope = normal[static_cast<std::size_t>(i) + 1] - normal[0];
     slopes.col(i) = (slope - n * n.dot(slope)) / length;
   }
   return slopes;

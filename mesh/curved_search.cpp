@@ -229,7 +229,7 @@ std::optional<CurvedContact> find_contact(const FacetNet& net, const ClosestTria
     const int across = walk.facet == edge.facets[0] ? edge.facets[1] : edge.facets[0];
     const Walk second = walk_from(net, across, Eigen::Vector3d::Constant(1.0 / 3), x);
     if (second.end == Walk::End::inside && reasonable(second.contact)) return second.contact;
-    const auto contact = contact_with_edges(net, walk.sharp_edge, x);
+    auto contact = contact_with_edges(net, walk.sharp_edge, x);
     if (!contact || reasonable(*contact)) return contact;
   }
   return flat_contact(net, start, x);

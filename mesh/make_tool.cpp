@@ -55,7 +55,7 @@ void drop_underside(ToolFacets& facets, const Box& box) {
   const double level = box.low.z() + 1e-7 * box.largest();
   std::vector<int> kept;
   for (int t = 0; t < facets.mesh.n_triangles(); ++t) {
-    bool under = facets.corner_normals(3 * t, 2) < -0.999;
+    bool under = facets.corner_normals(3 * static_cast<Eigen::Index>(t), 2) < -0.999;
     for (int i = 0; i < 3; ++i) under = under && facets.mesh.nodes(facets.mesh.triangles(t, i), 2) <= level;
     if (!under) kept.push_back(t);
   }

@@ -57,10 +57,10 @@ EdgeTable build_edges(const SurfaceMesh& mesh) {
   EdgeTable edges;
   edges.of_triangle.resize(n_triangles, 3);
   edges.sign.resize(n_triangles, 3);
-  edges.nodes.resize(3 * n_triangles, 2);
-  edges.triangles.resize(3 * n_triangles, 2);
+  edges.nodes.resize(3 * mesh.triangles.rows(), 2);
+  edges.triangles.resize(3 * mesh.triangles.rows(), 2);
   std::unordered_map<std::uint64_t, int> number_of;
-  number_of.reserve(static_cast<std::size_t>(2 * n_triangles));
+  number_of.reserve(2 * static_cast<std::size_t>(n_triangles));
   for (int t = 0; t < n_triangles; ++t) {
     for (int i = 0; i < 3; ++i) {
       const int tail = mesh.triangles(t, (i + 1) % 3);

@@ -17,7 +17,7 @@
 namespace halftool::mesh {
 namespace {
 
-constexpr double irregular_share = 0.8;    // mean over largest turn of irregular facets
+constexpr double irregular_share = 0.7;    // mean over largest turn of irregular facets
 constexpr double accepted_turn = 1.02;     // times the angle asked for
 constexpr double one_normal_limit = 0.02;  // normals of adjoining faces closer than this [rad] count as one
 

@@ -11,18 +11,20 @@
 
 namespace halftool::mesh {
 
-/// Block with one or two straight working edges: the sheet folds over the edges at x = +-length/2.
-/// Top at z = height, tray floor at z = 0. The wall leans in by wall_angle - 90 degrees past the vertical
-/// when wall_angle > 90 degrees (over-bent block), out when < 90.
+/// Block with two straight working edges along y: the sheet folds over the edge radii at x = +-length/2. Top
+/// at z = height, tray floor at z = 0. The edge radius turns through wall_angle and its axis lies at x =
+/// +-(length/2 - edge_radius). So length is the distance between the two vertical walls if wall_angle is 90
+/// degrees; the largest width, met at the height of the radius' axis, if the walls lean in below it (> 90
+/// degrees, over-bent block); and if they lean out (< 90 degrees) the width that vertical walls would have.
 struct StraightBlock {
-  double length = 0;  ///< along x, top flat plus radii: distance between the two walls at the radius [mm]
-  double width = 0;   ///< along y [mm]
-  double height = 0;  ///< [mm]
+  double length = 0;       ///< along x [mm], > 2 edge_radius
+  double width = 0;        ///< along y [mm]; give more than the blank's, the ends are sharp
+  double height = 0;       ///< [mm]
   double edge_radius = 0;  ///< [mm]
-  double wall_angle =
-      1.5707963267948966;  ///< angle between the top plane and the wall, through which the sheet folds [rad]
+  /// Angle through which the sheet folds, from the top plane to the wall [rad], 5 to 150 degrees.
+  double wall_angle = 1.5707963267948966;
 };
-/// Half cylinder lying along y, its crown at z = height.
+/// Half cylinder lying along y, its crown at x = 0, z = height; vertical walls below its axis down to z = 0.
 struct CylinderBlock {
   double radius = 0;  ///< [mm]
   double width = 0;   ///< along y [mm]

@@ -112,6 +112,7 @@ TEST(MakeBlank, PutsTheAskedNumberOfElementsOverTheBend) {
 TEST(MakeBlank, SizesGrowNoFasterThanAsked) {
   BlankMeshSpec mesh_spec;
   mesh_spec.coarsest = 6;
+  mesh_spec.elements_per_bend = 6;
   const Blank blank = make_blank(bracket_blank(), mesh_spec, bracket_tool());
   const double fine = 0.995;
   const double band = 3.8 * std::numbers::pi / 2 - 3 + 2 * 1.6;  // beyond the radius between x = 72 and 75
@@ -215,6 +216,23 @@ TEST(MakeBlank, ClockwiseAndHollowOutlinesAreMeshedToo) {
   const double cut_in =
       8 * 8 * (1 - std::numbers::pi / 4);  // rounding a hollow right corner adds to the blank
   EXPECT_NEAR(area_of(blank.mesh), 2400 - 400 + cut_in, 0.6);  // the chords of 15 degrees leave 0.57
+}
+
+TEST(MakeBlank, TinySidesOfTheOutlineLeaveNoSlivers) {
+  BlankSpec spec;
+  spec.outline = PolygonOutline{{{-30, -20}, {30, -20}, {30, 20}, {29.97, 20}, {-30, 20}}, {}};
+  spec.thickness = 1;
+  EXPECT_GT(smallest_angles(make_blank(spec, {}, bracket_tool()).mesh).minCoeff(), 25 * degree);
+  // A rounded hollow side that leaves 0.04 mm of straight side, cut by the symmetry plane.
+  spec.outline =
+      PolygonOutline{{{-55, -34}, {19.9, -34}, {5.49, 0}, {19.9, 34}, {-55, 34}}, {0, 0, 86.9, 0, 0}};
+  spec.symmetric_y = true;
+  const Blank blank = make_blank(spec, {}, bracket_tool());
+  EXPECT_GT(smallest_angles(blank.mesh).minCoeff(), 25 * degree);
+  EXPECT_GE(blank.mesh.nodes.col(1).minCoeff(), 0);
+  const double rounding =
+      86.9 * (std::hypot(14.41, 34) / 34 - 1);  // from the corner to the middle of its arc
+  EXPECT_NEAR(length_of(blank, EdgeKind::symmetry_y), 55 + 5.49 + rounding, 1e-9);
 }
 
 TEST(MakeBlank, RestsOnTheHighestPointUnderItAlsoBetweenNodesOfTheTool) {

@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <fstream>
 #include <numbers>
+#include <sstream>
 
 #include "mesh/tool_surface.hpp"
 #include "tests/support/curved_block.hpp"
@@ -224,6 +225,16 @@ TEST(MakeTool, GapAndNormalAreContinuousOverAnIrregularStepFillet) {
     }
     last = point->normal;
   }
+}
+
+TEST(MakeTool, BlockOfTheCurvedFlangeCaseIsWhatItsGeneratorWrites) {
+  const StepFile file("again.step");
+  halftool::testing::write_step({}, file.path());
+  std::stringstream again, kept;
+  again << std::ifstream(file.path()).rdbuf();
+  kept << std::ifstream(std::string(HALFTOOL_CASES) + "/curved_flange/block.step").rdbuf();
+  ASSERT_FALSE(kept.str().empty());
+  EXPECT_EQ(again.str(), kept.str());
 }
 
 TEST(MakeTool, NamesWhatIsWrongAndTheMend) {
