@@ -47,10 +47,10 @@ struct BlankSpec {
 
 /// How fine the blank is meshed. Sizes come from the tool: see size_field.
 struct BlankMeshSpec {
-  double elements_per_bend = 10; ///< elements over a 90 degree bend of the radius that the sheet meets
-  double coarsest = 0;           ///< largest edge length [mm]; 0: a twelfth of the blank's smaller extent
-  double uniform = 0;            ///< one edge length everywhere [mm]; 0: graded from the tool
-  double growth = 0.25;          ///< growth of the edge length per length away from the tool's radii
+  double elements_per_bend = 10;  ///< elements over a 90 degree bend of the radius that the sheet meets
+  double coarsest = 0;            ///< largest edge length [mm]; 0: a twelfth of the blank's smaller extent
+  double uniform = 0;             ///< one edge length everywhere [mm]; 0: graded from the tool
+  double growth = 0.25;           ///< growth of the edge length per length away from the tool's radii
 };
 
 enum class EdgeKind { interior, outer, hole, symmetry_x, symmetry_y };

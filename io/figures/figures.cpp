@@ -35,14 +35,14 @@ class Draughtsman {
 
   void thinning(const Display& display) {
     const auto [value, at] = worst(input_.formed->thinning);
+    const bool gathers = input_.formed->thinning.minCoeff() < -0.0005;
     FieldPicture picture;
-    picture.caption = {
-        input_.title + ": thinning",
-        fmt::format("{}, thinned by {:.1f} % at worst, at {}", pressure(), 100 * value, words_of(at)),
-        input_.credential};
+    picture.caption =
+        caption("thinning", fmt::format("{}, thinned by {:.1f} % at worst, at {}{}", pressure(), 100 * value,
+                                        words_of(at), gathers ? "; below zero: thicker" : ""));
     picture.scale_title = "thinning [%]";
     picture.node_values = 100 * nodal_average(formed_.triangles, formed_.positions, formed_.thinning);
-    picture.scale_to = 0.1;
+    picture.scale_to = std::max(0.1, 100 * value);
     picture.mark = at;
     picture.mark_label = fmt::format("{:.1f} %", 100 * value);
     picture.tool = input_.tool;
@@ -107,7 +107,7 @@ class Draughtsman {
     for (const FlangeAngle& flange : input_.flanges)
       found += fmt::format(";  {}: formed {:.2f}°, released {:.2f}°", flange.name, degrees(flange.formed),
                            degrees(flange.released));
-    picture.caption = {input_.title + ": profile section", found, input_.credential};
+    picture.caption = caption("profile section", found);
     picture.formed = &formed_;
     if (input_.released != nullptr) picture.released = &released_;
     picture.tool = input_.tool;
@@ -138,6 +138,10 @@ class Draughtsman {
   Figures figures;
 
  private:
+  [[nodiscard]] Caption caption(const std::string& what, const std::string& finding) const {
+    return {input_.title + ": " + what, finding, input_.credential};
+  }
+
   /// The side view along the main bend, from a little above and aside, in which an opened flange shows best.
   [[nodiscard]] Eigen::Vector3d along_bend() const {
     Eigen::Vector3d from = view_side(formed_);

@@ -27,7 +27,8 @@ double reach(const std::vector<Eigen::Vector2d>& line, const Eigen::Vector2d& po
     if (cross == 0) continue;
     const double r = (line[i].x() * side.y() - line[i].y() * side.x()) / cross;
     const double s = (line[i].x() * point.y() - line[i].y() * point.x()) / cross;
-    if (r > 0 && s >= 0 && s <= 1) nearest = std::min(nearest, r);
+    // A little beyond the ends, so that no ray slips between two segments by rounding.
+    if (r > 0 && s >= -1e-9 && s <= 1 + 1e-9) nearest = std::min(nearest, r);
   }
   return nearest;
 }
@@ -166,6 +167,13 @@ void draw_share_scale(Canvas& canvas) {
 }
 
 }  // namespace
+
+LimitCurve sample_limit(const solver::FormingLimit& limit, const std::string& name) {
+  LimitCurve curve;
+  curve.name = name;
+  for (int i = -50; i <= 50; ++i) curve.points.emplace_back(0.01 * i, solver::limit_major(limit, 0.01 * i));
+  return curve;
+}
 
 std::vector<Eigen::Vector2d> margin_line(const LimitCurve& curve) {
   std::vector<Eigen::Vector2d> line;

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "io/figures/frame.hpp"
+#include "solver/assessment/forming_limit.hpp"
 
 namespace halftool::io {
 
@@ -16,6 +17,9 @@ struct LimitCurve {
   /// Engineering major strain that the margin line keeps below the curve; common practice of the trade.
   double margin = 0.10;
 };
+
+/// The curve of a forming limit for minor strains from -0.5 to 0.5.
+LimitCurve sample_limit(const solver::FormingLimit& limit, const std::string& name);
 
 /// How close to the forming limit, from far to past.
 enum class Band { roomy, worked, close, over };

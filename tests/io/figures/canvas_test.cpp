@@ -6,7 +6,7 @@
 #include <fstream>
 
 #include "read_png.hpp"
-#include "result_folder.hpp"
+#include "tests/io/results/result_folder.hpp"
 
 namespace halftool::io {
 namespace {

@@ -2,7 +2,7 @@
 
 #include <gtest/gtest.h>
 
-#include "bent_strip.hpp"
+#include "tests/io/results/bent_strip.hpp"
 #include "io/results/nodal_average.hpp"
 
 namespace halftool::io {

@@ -5,10 +5,10 @@
 
 #include <numbers>
 
-#include "bent_strip.hpp"
+#include "tests/io/results/bent_strip.hpp"
 #include "environment.hpp"
 #include "read_png.hpp"
-#include "result_folder.hpp"
+#include "tests/io/results/result_folder.hpp"
 
 namespace halftool::io {
 namespace {

@@ -15,6 +15,21 @@ LimitCurve curve_with(double engineering) {
   return curve;
 }
 
+TEST(LimitChart, SampledCurveIsTheSolversLimit) {
+  solver::FormingLimit limit;
+  limit.plane_strain = 0.3;
+  const LimitCurve curve = sample_limit(limit, "estimate");
+  for (const Eigen::Vector2d& p : curve.points) {
+    EXPECT_DOUBLE_EQ(p.y(), solver::limit_major(limit, p.x()));
+    // A state on the curve lies where the bands change, and uses the whole share.
+    if (std::abs(p.x()) < 0.25) {
+      EXPECT_EQ(band_of(curve, {1.0001 * p.y(), 1.0001 * p.x()}), Band::over);
+      EXPECT_EQ(band_of(curve, {0.9999 * p.y(), 0.9999 * p.x()}), Band::close);
+      EXPECT_NEAR(solver::limit_share(limit, p.y(), p.x()), 1, 1e-9);
+    }
+  }
+}
+
 TEST(LimitChart, MarginLiesTenPointsBelowTheCurve) {
   // At plane strain 0.62 of the limit for a curve at 24.9 %, 0.76 at 37.4 %: ln(1.149)/ln(1.249),
   // ln(1.274)/ln(1.374).

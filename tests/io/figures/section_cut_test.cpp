@@ -5,7 +5,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "bent_strip.hpp"
+#include "tests/io/results/bent_strip.hpp"
 
 namespace halftool::io {
 namespace {

@@ -1,4 +1,4 @@
-#include "bent_strip.hpp"
+#include "tests/io/results/bent_strip.hpp"
 
 #include <cmath>
 #include <limits>

@@ -9,7 +9,7 @@
 #include <set>
 #include <sstream>
 
-#include "result_folder.hpp"
+#include "tests/io/results/result_folder.hpp"
 
 namespace halftool::io {
 namespace {

@@ -14,11 +14,11 @@
 #include <cmath>
 #include <fstream>
 
-#include "bent_strip.hpp"
+#include "tests/io/results/bent_strip.hpp"
 #include "io/results/nodal_average.hpp"
 #include "io/results/results.hpp"
 #include "io/results/series_writer.hpp"
-#include "result_folder.hpp"
+#include "tests/io/results/result_folder.hpp"
 
 namespace halftool::io {
 namespace {
