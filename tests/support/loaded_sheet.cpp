@@ -1,0 +1,133 @@
+#include "tests/support/loaded_sheet.hpp"
+
+#include <Eigen/Geometry>
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+#include <string>
+#include <utility>
+
+namespace halftool::test {
+namespace {
+
+// Far below what the checks can see, far above the rounding of membrane forces.
+constexpr double kForceTolerance = 1e-6;   // over the load
+constexpr double kMotionTolerance = 1e-5;  // of the last correction, over the mean edge length
+constexpr double kLeastStep = 1e-4;
+
+solver::SolverSettings settings() {
+  solver::SolverSettings settings;
+  settings.threads = 1;
+  settings.most_iterations = 30;
+  return settings;
+}
+
+Eigen::Vector3d edge_vector(const mesh::Blank& blank, int edge) {
+  return (blank.mesh.nodes.row(blank.edges.nodes(edge, 1)) - blank.mesh.nodes.row(blank.edges.nodes(edge, 0)))
+      .transpose();
+}
+
+}  // namespace
+
+std::vector<int> border_edges(const mesh::Blank& blank, const std::function<bool(int)>& chosen) {
+  std::vector<int> found;
+  for (int e = 0; e < blank.edges.n_edges(); ++e)
+    if (blank.edges.is_boundary(e) && chosen(blank.edges.nodes(e, 0)) && chosen(blank.edges.nodes(e, 1)))
+      found.push_back(e);
+  return found;
+}
+
+void clamp_border(mesh::Blank& blank, const std::function<bool(int)>& chosen) {
+  for (int e = 0; e < blank.edges.n_edges(); ++e)
+    if (blank.edges.is_boundary(e)) blank.edge_kind[e] = mesh::EdgeKind::hole;
+  for (const int e : border_edges(blank, chosen)) blank.edge_kind[e] = mesh::EdgeKind::outer;
+  blank.rim_held = true;
+}
+
+solver::SheetModel elastic_model(const mesh::Blank& blank, double youngs_modulus, double poissons_ratio) {
+  const solver::SheetMaterial metal{.name = "elastic",
+                                    .source = "benchmark",
+                                    .grade = "exact",
+                                    .youngs_modulus = youngs_modulus,
+                                    .poissons_ratio = poissons_ratio,
+                                    .hardening = solver::SwiftHardening{youngs_modulus, 1, 0.5}};
+  solver::SheetModel model = solver::make_model(blank, metal, 3, true);
+  model.elastic = true;
+  return model;
+}
+
+Eigen::VectorXd edge_force(const solver::SheetModel& model, const std::vector<int>& edges,
+                           const Eigen::Vector3d& traction) {
+  Eigen::VectorXd load = Eigen::VectorXd::Zero(model.equations.count);
+  for (const int edge : edges) {
+    const double half = 0.5 * edge_vector(model.blank, edge).norm();
+    for (int end = 0; end < 2; ++end)
+      for (int c = 0; c < 3; ++c)
+        if (const int eq = model.equations.of_node(model.blank.edges.nodes(edge, end), c); eq >= 0)
+          load(eq) += half * traction(c);
+  }
+  return load;
+}
+
+Eigen::VectorXd edge_moment(const solver::SheetModel& model, const std::vector<int>& edges,
+                            const Eigen::Vector3d& moment) {
+  Eigen::VectorXd load = Eigen::VectorXd::Zero(model.equations.count);
+  for (const int edge : edges) load(model.equations.turn(edge)) = edge_vector(model.blank, edge).dot(moment);
+  return load;
+}
+
+LoadedSheet::LoadedSheet(const solver::SheetModel& model, Eigen::VectorXd dead_load, double pressure)
+    : model_(model),
+      dead_load_(std::move(dead_load)),
+      pressure_(pressure),
+      solver_(model, settings(), record_),
+      state_(solver::initial_state(model)),
+      rate_(Eigen::VectorXd::Zero(model.equations.count)) {
+  if (dead_load_.size() == 0) dead_load_ = Eigen::VectorXd::Zero(model.equations.count);
+}
+
+void LoadedSheet::load_to(double share) {
+  while (share_ < share - 1e-12) {
+    const double next = std::min(share, share_ + step_);
+    const double taken = next - share_;
+    if (try_to(next)) {
+      record_.increments += 1;
+      if (taken >= step_) step_ *= 1.5;
+    } else {
+      record_.cuts += 1;
+      step_ = 0.5 * taken;
+      if (step_ < kLeastStep)
+        throw std::runtime_error("no equilibrium beyond the share " + std::to_string(share_));
+    }
+  }
+}
+
+bool LoadedSheet::try_to(double share) {
+  solver::Loading loading;
+  loading.pressure = share * pressure_;
+  loading.normal_stress = false;
+  loading.edges_loaded = false;
+  solver_.set_dead_load(share * dead_load_);
+  const double size = model_.mean_edge_length();
+  solver::Tolerances tolerances;
+  tolerances.force = kForceTolerance;
+  tolerances.motion = kMotionTolerance * size;
+  if (pressure_ == 0) tolerances.reference_force = share * dead_load_.norm();
+  const solver::Guess guess{solver::moved(state_.place, model_.equations, (share - share_) * rate_),
+                            loading.pressure};
+  const Eigen::VectorXd no_volume = Eigen::VectorXd::Zero(model_.equations.count);
+  solver::IncrementResult found =
+      solver_.solve(state_, guess, loading, solver::Control{}, no_volume, tolerances);
+  record_.iterations += found.iterations;
+  if (!found.converged) return false;
+  rate_ = solver::difference(found.place, state_.place, model_.equations) / (share - share_);
+  state_ = solver::accept(model_, state_, found.place, found.balance, found.pressure);
+  share_ = share;
+  return true;
+}
+
+Eigen::Vector3d LoadedSheet::displacement(int node) const {
+  return (state_.place.positions.row(node) - model_.blank.mesh.nodes.row(node)).transpose();
+}
+
+}  // namespace halftool::test
