@@ -80,6 +80,9 @@ void GmshSession::run(const std::string& doing, const std::function<void()>& cal
   const MutedOutput muted;
   try {
     calls();
+    std::string message;  // most errors are only logged, since aborting is off
+    gmsh::logger::getLastError(message);
+    if (!message.empty()) throw MeshError(doing + ": " + message);
   } catch (const std::string& message) {
     throw MeshError(doing + ": " + message);
   } catch (const MeshError&) {
@@ -109,9 +112,6 @@ void GmshSession::generate_surface_mesh(const SizeFunction& size) const {
     if (thrown) std::rethrow_exception(thrown);
     std::vector<std::size_t> elements, nodes;
     gmsh::model::mesh::getElementsByType(2, elements, nodes);
-    std::string message;
-    gmsh::logger::getLastError(message);
-    if (!message.empty()) throw MeshError("the mesher failed: " + message);
     if (elements.empty()) throw MeshError("the mesher gave no triangles");
   });
 }

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "tests/support/tool_meshes.hpp"
+
 namespace halftool::mesh {
 namespace {
 
@@ -41,12 +43,38 @@ TEST(SizeField, ConvexRadiusAsksForItsMidSurfaceOverTheDevelopedBend) {
   EXPECT_EQ(sizes.at({0, 0}), 4);  // four thicknesses
 }
 
-TEST(SizeField, HollowRadiusAsksForLessAndADeepOneReachesFarther) {
-  const ToolSurface cavity = tool_of(RoundCavity{30, 6, 20, 90});
-  const SizeField sizes(six_per_bend(), 1, sheet(), cavity);
-  // The lip is convex; of the hollow wall (radius 30) the sheet asks nothing finer than four thicknesses.
-  EXPECT_NEAR(sizes.at({33, 0}), 6.5 * quarter / 6, 0.01);
-  EXPECT_GT(sizes.at({0, 0}), sizes.at({25, 0}));
+TEST(SizeField, HollowRadiusAsksForItsSmallerMidSurfaceNotBelowHalfAThickness) {
+  const auto hollow = [](double u, double v) {
+    const double angle = quarter * (u - 0.5);
+    const Eigen::Vector3d n(std::sin(angle), 0, std::cos(angle));
+    return testing::SurfacePoint{-4 * n + Eigen::Vector3d(0, 40 * (0.5 - v), 0), n};
+  };
+  const ToolSurface tool = testing::tool_over_square(15, 10, 0, hollow);
+  EXPECT_NEAR(SizeField(six_per_bend(), 1, sheet(), tool).at({0, 0}), 3.5 * quarter / 6, 0.01);
+  EXPECT_NEAR(SizeField(six_per_bend(), 5, sheet(), tool).at({0, 0}), 5.0 / 4, 1e-9);
+}
+
+TEST(SizeField, DeepRadiusReachesFartherOverTheBlank) {
+  // Fillet of 3 mm whose top lies 8 mm under the tool's highest point: its band is half of that wider.
+  const auto fillet = [](double u, double v) {
+    const double angle = quarter * u;
+    const Eigen::Vector3d n(std::sin(angle), 0, std::cos(angle));
+    return testing::SurfacePoint{3 * n + Eigen::Vector3d(0, 60 * v - 30, 0), n};
+  };
+  const ToolSurface alone = testing::tool_over_square(15, 2, 0, fillet);
+  SurfaceMesh mesh = alone.mesh();
+  Points normals = alone.corner_normals();
+  const Eigen::Index n = mesh.nodes.rows(), m = mesh.triangles.rows();
+  mesh.nodes.conservativeResize(n + 3, 3);
+  mesh.nodes.bottomRows<3>() << -80, 0, 11, -70, 0, 11, -70, 10, 11;
+  mesh.triangles.conservativeResize(m + 1, 3);
+  mesh.triangles.bottomRows<1>() << static_cast<int>(n), static_cast<int>(n) + 1, static_cast<int>(n) + 2;
+  normals.conservativeResize(3 * (m + 1), 3);
+  normals.bottomRows<3>().rowwise() = Eigen::RowVector3d::UnitZ();
+  const ToolSurface deep(mesh, normals);
+  const double x = 3 + (3.5 * quarter - 3 + 2) + 4;
+  EXPECT_NEAR(SizeField(six_per_bend(), 1, sheet(), alone).at({x, 0}), 3.5 * quarter / 6 + 1, 0.01);
+  EXPECT_NEAR(SizeField(six_per_bend(), 1, sheet(), deep).at({x, 0}), 3.5 * quarter / 6, 0.01);
 }
 
 TEST(SizeField, HolesAskForFifteenDegreesAnEdge) {

@@ -5,7 +5,7 @@
 
 #include <fstream>
 
-#include "read_png.hpp"
+#include "tests/io/figures/read_png.hpp"
 #include "tests/io/results/result_folder.hpp"
 
 namespace halftool::io {

@@ -6,8 +6,8 @@
 
 #include <filesystem>
 
-#include "environment.hpp"
 #include "io/figures/scene.hpp"
+#include "tests/io/figures/environment.hpp"
 
 namespace halftool::io {
 namespace {

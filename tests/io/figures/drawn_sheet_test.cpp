@@ -2,8 +2,8 @@
 
 #include <gtest/gtest.h>
 
-#include "tests/io/results/bent_strip.hpp"
 #include "io/results/nodal_average.hpp"
+#include "tests/io/results/bent_strip.hpp"
 
 namespace halftool::io {
 namespace {

@@ -5,9 +5,9 @@
 
 #include <numbers>
 
+#include "tests/io/figures/environment.hpp"
+#include "tests/io/figures/read_png.hpp"
 #include "tests/io/results/bent_strip.hpp"
-#include "environment.hpp"
-#include "read_png.hpp"
 #include "tests/io/results/result_folder.hpp"
 
 namespace halftool::io {

@@ -1,4 +1,4 @@
-#include "read_png.hpp"
+#include "tests/io/figures/read_png.hpp"
 
 #include <vtkImageData.h>
 #include <vtkNew.h>

@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "read_png.hpp"
+#include "tests/io/figures/read_png.hpp"
 
 namespace halftool::io {
 namespace {

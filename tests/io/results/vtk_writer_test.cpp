@@ -14,10 +14,10 @@
 #include <cmath>
 #include <fstream>
 
-#include "tests/io/results/bent_strip.hpp"
 #include "io/results/nodal_average.hpp"
 #include "io/results/results.hpp"
 #include "io/results/series_writer.hpp"
+#include "tests/io/results/bent_strip.hpp"
 #include "tests/io/results/result_folder.hpp"
 
 namespace halftool::io {
