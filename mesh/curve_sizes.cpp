@@ -17,7 +17,7 @@ constexpr double straight_from = 1e-12;  // curvature [1/mm]
 }  // namespace
 
 CurveSizes::CurveSizes(const GmshSession& session, const std::vector<int>& surfaces, double turn) {
-  session.run("measuring curvature", [&] {
+  session.attempt("measuring curvature", [&] {
     std::map<int, std::vector<int>> faces_at;
     for (const int surface : surfaces) {
       std::string type;
@@ -51,7 +51,7 @@ void CurveSizes::sample(int curve, const std::vector<int>& surfaces, double turn
     std::vector<double> on_surface, largest, smallest, along_first, along_second;
     gmsh::model::reparametrizeOnSurface(1, curve, parameters, surface, on_surface);
     gmsh::model::getPrincipalCurvatures(surface, on_surface, largest, smallest, along_first, along_second);
-    for (std::size_t i = 0; i < n_samples && i < largest.size(); ++i) {
+    for (std::size_t i = 0; i < n_samples && i < std::min(largest.size(), smallest.size()); ++i) {
       const double curvature = std::max(std::abs(largest[i]), std::abs(smallest[i]));
       if (std::isfinite(curvature) && curvature > straight_from) {
         const double size = turn / curvature;

@@ -45,6 +45,23 @@ class MutedOutput {
   int saved_ = -1;
 };
 
+std::vector<std::string> session_log() {
+  std::vector<std::string> lines;
+  gmsh::logger::get(lines);
+  return lines;
+}
+
+/// The first error logged after the first `n_known` lines, or nothing. With aborting switched off, Gmsh only
+/// logs most of its errors; its "last error" is no use here, for it outlives the session.
+std::string error_logged_since(std::size_t n_known) {
+  const std::string mark = "Error: ";
+  const std::vector<std::string> lines = session_log();
+  for (std::size_t i = n_known; i < lines.size(); ++i) {
+    if (lines[i].compare(0, mark.size(), mark) == 0) return lines[i].substr(mark.size());
+  }
+  return {};
+}
+
 void set_options() {
   gmsh::option::setNumber("General.Terminal", 0);
   gmsh::option::setNumber("General.AbortOnError", 0);
@@ -59,7 +76,7 @@ void set_options() {
 }  // namespace
 
 GmshSession::GmshSession() : lock_(only_session()) {
-  run("starting Gmsh", [] {
+  attempt("starting Gmsh", [] {
     gmsh::initialize(0, nullptr, false);  // a user's own Gmsh settings must not change the mesh
     set_options();
     gmsh::model::add("halftool");
@@ -77,12 +94,16 @@ GmshSession::~GmshSession() {
 }
 
 void GmshSession::run(const std::string& doing, const std::function<void()>& calls) const {
+  const std::size_t n_known = session_log().size();
+  attempt(doing, calls);
+  const std::string message = error_logged_since(n_known);
+  if (!message.empty()) throw MeshError(doing + ": " + message);
+}
+
+void GmshSession::attempt(const std::string& doing, const std::function<void()>& calls) const {
   const MutedOutput muted;
   try {
     calls();
-    std::string message;  // most errors are only logged, since aborting is off
-    gmsh::logger::getLastError(message);
-    if (!message.empty()) throw MeshError(doing + ": " + message);
   } catch (const std::string& message) {
     throw MeshError(doing + ": " + message);
   } catch (const MeshError&) {
@@ -106,14 +127,14 @@ void GmshSession::generate_surface_mesh(const SizeFunction& size) const {
       }
     });
   }
+  std::vector<std::size_t> elements, nodes;
   run("meshing", [&] {
     gmsh::model::mesh::generate(2);
     if (size) gmsh::model::mesh::removeSizeCallback();
     if (thrown) std::rethrow_exception(thrown);
-    std::vector<std::size_t> elements, nodes;
     gmsh::model::mesh::getElementsByType(2, elements, nodes);
-    if (elements.empty()) throw MeshError("the mesher gave no triangles");
   });
+  if (elements.empty()) throw MeshError("the mesher gave no triangles");
 }
 
 ExtractedMesh extract_triangles(const GmshSession& session, const std::vector<int>& surfaces) {

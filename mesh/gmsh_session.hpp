@@ -25,6 +25,9 @@ class GmshSession {
   /// @param doing  what is being done, for the message ("reading block.step")
   void run(const std::string& doing, const std::function<void()>& calls) const;
 
+  /// The same, but errors that Gmsh only logs are let pass: for measurements that may fail on single points.
+  void attempt(const std::string& doing, const std::function<void()>& calls) const;
+
   /// Meshes all surfaces of the model.
   /// @param size  edge length [mm] at (x, y, z) on an entity of the given dimension and tag; none: the
   /// options' sizes

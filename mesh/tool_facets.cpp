@@ -161,7 +161,7 @@ ToolFacets triangulate_model(const GmshSession& session, double facet_angle) {
 double measure_geometric_error(const GmshSession& session, const ToolSurface& tool,
                                const std::vector<int>& surface_of) {
   double largest = 0;
-  session.run("measuring the tool's facets", [&] {
+  session.attempt("measuring the tool's facets", [&] {
     std::map<int, std::vector<double>> centroids;
     const Eigen::Vector3d middle = Eigen::Vector3d::Constant(1.0 / 3);
     for (std::size_t t = 0; t < surface_of.size(); ++t) {
