@@ -7,6 +7,7 @@
 #include "io/cli/job_summary.hpp"
 #include "io/cli/press_job.hpp"
 #include "io/cli/run_folder.hpp"
+#include "io/figures/figures.hpp"
 #include "io/results/results.hpp"
 
 namespace halftool::io {
@@ -31,6 +32,23 @@ ExitCode exit_code(Outcome outcome) {
       break;
   }
   return ExitCode::not_completed;
+}
+
+// Pictures of what was reached; what cannot be drawn is said, never fatal to the results.
+void draw(const Case& job, const Setup& setup, const PressResult& result, const RunFolder& folder) {
+  FigureInput input;
+  input.title = job.title;
+  input.credential = result.summary.credential;
+  input.triangles = &setup.blank.mesh.triangles;
+  input.formed = &*result.formed;
+  input.released = result.released ? &*result.released : nullptr;
+  input.tool = &setup.tool.mesh();
+  input.symmetric_x = job.blank.symmetric_x;
+  input.symmetric_y = job.blank.symmetric_y;
+  input.flanges = result.summary.flanges;
+  if (const auto limit = forming_limit(job))
+    input.limit = sample_limit(*limit, "estimated from hardening and thickness");
+  for (const std::string& note : draw_figures(folder.work(), input).notes) std::cerr << note << '\n';
 }
 
 void keep(RunFolder& folder, const Summary& summary) {
@@ -59,6 +77,7 @@ int run_press(const Case& job, const PressOptions& options) {
   if (result.formed) results.formed = &*result.formed;
   if (result.released) results.released = &*result.released;
   write_results(folder.work(), results);
+  if (job.outputs.pictures && result.formed) draw(job, setup, result, folder);
   keep(folder, summary);
 
   // 4. Say it.
