@@ -1,5 +1,6 @@
 #include "io/cli/run.hpp"
 
+#include <exception>
 #include <iostream>
 
 #include "io/cli/check.hpp"
@@ -48,7 +49,11 @@ void draw(const Case& job, const Setup& setup, const PressResult& result, const 
   input.flanges = result.summary.flanges;
   if (const auto limit = forming_limit(job))
     input.limit = sample_limit(*limit, "estimated from hardening and thickness");
-  for (const std::string& note : draw_figures(folder.work(), input).notes) std::cerr << note << '\n';
+  try {
+    for (const std::string& note : draw_figures(folder.work(), input).notes) std::cerr << note << '\n';
+  } catch (const std::exception& error) {
+    std::cerr << "pictures left out: " << error.what() << '\n';
+  }
 }
 
 void keep(RunFolder& folder, const Summary& summary) {
