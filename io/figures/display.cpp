@@ -21,7 +21,7 @@ std::string find_program(const std::string& name) {
   const char* path = std::getenv("PATH");
   std::istringstream folders(path != nullptr ? path : "");
   for (std::string folder; std::getline(folders, folder, ':');) {
-    const std::string candidate = (std::filesystem::path(folder) / name).string();
+    std::string candidate = (std::filesystem::path(folder) / name).string();
     if (!folder.empty() && access(candidate.c_str(), X_OK) == 0) return candidate;
   }
   return "";

@@ -66,7 +66,7 @@ Surface thick_surface(const DrawnSheet& sheet, const mesh::Triangles& triangles,
   const mesh::Points normals = nodal_normals(sheet.triangles, sheet.positions);
   const Eigen::VectorXd half = 0.5 * swell * nodal_average(sheet.triangles, sheet.positions, sheet.thickness);
   Surface surface;
-  surface.points.resize(2 * n, 3);
+  surface.points.resize(2 * sheet.positions.rows(), 3);
   const mesh::Points offset = half.asDiagonal() * normals;
   surface.points.topRows(n) = sheet.positions + offset;
   surface.points.bottomRows(n) = sheet.positions - offset;

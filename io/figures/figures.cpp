@@ -54,10 +54,7 @@ class Draughtsman {
     if (formed_.limit_share.size() == 0) return;
     const auto [value, at] = worst(input_.formed->limit_share);
     FieldPicture picture;
-    picture.caption = {
-        input_.title + ": share of the forming limit",
-        fmt::format("{}, {:.0f} % of the limit used at worst, at {}", pressure(), 100 * value, words_of(at)),
-        input_.credential};
+    picture.caption = caption("share of the forming limit", used(value, at));
     picture.scale_title = "share [%]";
     picture.node_values = 100 * nodal_average(formed_.triangles, formed_.positions, formed_.limit_share)
                                     .cwiseMin(1.0);  // beyond, the hatch speaks
@@ -84,11 +81,10 @@ class Draughtsman {
     drawn.limit_share.resize(0);
     FieldPicture picture;
     const Eigen::Vector3d at = formed_.positions.row(node);
-    picture.caption = {
-        input_.title + ": released over formed (grey)",
-        fmt::format("after the best fit {:.2f} mm apart at most, at {}{}", largest, words_of(at),
-                    factor > 1 ? fmt::format("; distances drawn {:.0f} times larger", factor) : ""),
-        input_.credential};
+    picture.caption =
+        caption("released over formed (grey)",
+                fmt::format("after the best fit {:.2f} mm apart at most, at {}{}", largest, words_of(at),
+                            factor > 1 ? fmt::format("; distances drawn {:.0f} times larger", factor) : ""));
     picture.scale_title = "distance [mm]";
     picture.node_values = distance;
     picture.mark = Eigen::Vector3d(drawn.positions.row(node));
@@ -121,10 +117,7 @@ class Draughtsman {
     if (input_.limit.points.size() < 2) return;
     const auto [value, at] = worst(input_.formed->limit_share);
     LimitChart chart;
-    chart.caption = {
-        input_.title + ": strains against the forming limit",
-        fmt::format("{}, {:.0f} % of the limit used at worst, at {}", pressure(), 100 * value, words_of(at)),
-        input_.credential};
+    chart.caption = caption("strains against the forming limit", used(value, at));
     chart.strains = input_.formed->strain_mid;
     chart.limit_share = input_.formed->limit_share;
     chart.areas = triangle_areas(*input_.triangles, input_.formed->positions);
@@ -140,6 +133,11 @@ class Draughtsman {
  private:
   [[nodiscard]] Caption caption(const std::string& what, const std::string& finding) const {
     return {input_.title + ": " + what, finding, input_.credential};
+  }
+
+  [[nodiscard]] std::string used(double share, const Eigen::Vector3d& at) const {
+    return fmt::format("{}, {:.0f} % of the limit used at worst, at {}", pressure(), 100 * share,
+                       words_of(at));
   }
 
   /// The side view along the main bend, from a little above and aside, in which an opened flange shows best.

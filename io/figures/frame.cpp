@@ -21,7 +21,7 @@ std::vector<std::string> wrap(const Canvas& canvas, const std::string& words, co
   std::istringstream in(words);
   std::string line;
   for (std::string word; in >> word;) {
-    const std::string longer = line.empty() ? word : line + ' ' + word;
+    const std::string longer = line.empty() ? word : fmt::format("{} {}", line, word);
     if (!line.empty() && canvas.text_width(longer, style) > width) {
       lines.push_back(line);
       line = word;

@@ -108,11 +108,14 @@ std::vector<Surface> gather_surfaces(const DrawnSheet& sheet, const FieldPicture
 
 Eigen::Vector3d view_side(const DrawnSheet& sheet) {
   const mesh::Points normals = nodal_normals(sheet.triangles, sheet.positions);
-  const Eigen::Vector3d lean = normals.colwise().mean();
+  const Eigen::RowVector3d lean = normals.colwise().mean();
   // From the right and the front unless the part folds down on the other sides.
   const double x = lean.x() < -0.02 ? -0.80 : 0.80;
   const double y = lean.y() > 0.02 ? 0.62 : -0.62;
-  return Eigen::Vector3d(x, y, 0.62).normalized();
+  // Into a part pressed into a cavity, whose sides face inwards, from higher up.
+  const mesh::Points outward = sheet.positions.rowwise() - sheet.positions.colwise().mean();
+  const bool hollow = (normals.leftCols<2>().cwiseProduct(outward.leftCols<2>())).sum() < 0;
+  return Eigen::Vector3d(x, y, hollow ? 1.15 : 0.62).normalized();
 }
 
 void draw_field_picture(const Display& display, const std::filesystem::path& path, const DrawnSheet& sheet,
@@ -134,7 +137,7 @@ void draw_field_picture(const Display& display, const std::filesystem::path& pat
   draw_triad(canvas, camera);
   const bool any_over = triangles_over(sheet).rows() > 0;
   draw_colour_bar(canvas, {picture.scale_title, scale, any_over},
-                  {Eigen::Vector2d(1410, 220), Eigen::Vector2d(1444, 780)});
+                  {Eigen::Vector2d(1392, 220), Eigen::Vector2d(1426, 780)});
   if (picture.mark) {
     const Eigen::Vector2d at = camera.project(*picture.mark);
     draw_mark(canvas, at);

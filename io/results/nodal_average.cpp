@@ -47,7 +47,8 @@ mesh::Points nodal_normals(const mesh::Triangles& triangles, const mesh::Points&
     const Eigen::Vector3d normal = double_area(triangles, positions, t);
     for (int i = 0; i < 3; ++i) normals.row(triangles(t, i)) += normal.transpose();
   }
-  normals.rowwise().normalize();
+  for (Eigen::Index n = 0; n < normals.rows(); ++n)
+    if (const double length = normals.row(n).norm(); length > 0) normals.row(n) /= length;
   return normals;
 }
 

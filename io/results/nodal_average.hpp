@@ -18,6 +18,7 @@ Eigen::VectorXd nodal_average(const mesh::Triangles& triangles, const mesh::Poin
 Eigen::VectorXd triangle_areas(const mesh::Triangles& triangles, const mesh::Points& positions);
 
 /// Unit normals at the nodes, the mean of the triangles around each, weighted by area, (n_nodes, 3).
+/// Zero at a node without a triangle.
 mesh::Points nodal_normals(const mesh::Triangles& triangles, const mesh::Points& positions);
 
 }  // namespace halftool::io

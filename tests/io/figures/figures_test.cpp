@@ -5,6 +5,7 @@
 
 #include <numbers>
 
+#include "io/figures/part_picture.hpp"
 #include "tests/io/figures/environment.hpp"
 #include "tests/io/figures/read_png.hpp"
 #include "tests/io/results/bent_strip.hpp"
@@ -65,6 +66,16 @@ TEST_F(FigureFiles, WhatTheJobDidNotReachIsLeftOut) {
   EXPECT_THAT(draw_figures(folder_, input_).files,
               ElementsAre("thinning.png", "limit_share.png", "section.png", "section.svg"));
   EXPECT_TRUE(draw_figures(folder_, FigureInput{}).files.empty());
+}
+
+TEST_F(FigureFiles, TheEyeStandsWhereTheFoldIsSeen) {
+  DrawnSheet sheet = take_sheet(strip_.triangles, strip_.formed);
+  const Eigen::Vector3d from = view_side(sheet);
+  EXPECT_GT(from.x(), 0);               // the flange hangs at +x
+  sheet.positions.leftCols<2>() *= -1;  // half a turn about z
+  EXPECT_LT(view_side(sheet).x(), 0);
+  sheet.positions.col(2) *= -1;  // the flange stands up: a hollow seen from the pad
+  EXPECT_GT(view_side(sheet).z(), from.z());
 }
 
 TEST_F(FigureFiles, AHalfModelIsDrawnWhole) {
