@@ -34,6 +34,20 @@ ExactSurface cylinder(double radius) {
           }};
 }
 
+ExactSurface paraboloid(double k11, double k22, double k12) {
+  return {[=](const Vector3d& x) -> Vector3d {
+            return {x.x(), x.y(), 0.5 * (k11 * x.x() * x.x() + k22 * x.y() * x.y()) + k12 * x.x() * x.y()};
+          },
+          [=](const Vector3d& x) -> Vector3d {
+            return Vector3d(-k11 * x.x() - k12 * x.y(), -k12 * x.x() - k22 * x.y(), 1).normalized();
+          }};
+}
+
+double turn_towards(const solver::EdgeFrame& frame, const Vector3d& tangent, const Vector3d& direction) {
+  const Vector3d director = solver::transport(frame, tangent).director;
+  return std::atan2(direction.dot(tangent.cross(director)), direction.dot(director));
+}
+
 std::vector<solver::TriangleState> states_on(const mesh::SurfaceMesh& sheet, const ExactSurface& surface) {
   const mesh::EdgeTable edges = mesh::build_edges(sheet);
   std::vector<solver::TriangleState> states(sheet.n_triangles());

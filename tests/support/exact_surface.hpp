@@ -21,6 +21,16 @@ ExactSurface plane();
 /// for radius > 0, on the other for radius < 0.
 ExactSurface cylinder(double radius);
 
+/// Graph of (k11 x^2 + 2 k12 x y + k22 y^2) / 2; curvatures k at the origin, towards +z.
+ExactSurface paraboloid(double k11, double k22, double k12);
+
+/// Turn that brings the mid-side normal of an edge as close to a direction as an edge with this tangent lets
+/// it; (-pi, pi].
+/// @param frame    of the last accepted state
+/// @param tangent  unit, of the edge in the trial
+double turn_towards(const solver::EdgeFrame& frame, const Eigen::Vector3d& tangent,
+                    const Eigen::Vector3d& direction);
+
 /// Element states of a mesh whose nodes lie on the surface and whose mid-side normals are the surface's,
 /// exact but for the part along the edge.
 /// @param sheet  plane mesh in z = 0

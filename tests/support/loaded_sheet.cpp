@@ -76,6 +76,17 @@ Eigen::VectorXd edge_moment(const solver::SheetModel& model, const std::vector<i
   return load;
 }
 
+solver::IncrementResult solve_free(const solver::SheetModel& model, const solver::SheetState& committed,
+                                   const solver::SheetPlace& guess, const solver::Tolerances& tolerances) {
+  solver::RunRecord record;
+  solver::IncrementSolver solver(model, settings(), record);
+  solver::Loading loading;
+  loading.normal_stress = false;
+  loading.edges_loaded = false;
+  return solver.solve(committed, {guess, 0}, loading, solver::Control{},
+                      Eigen::VectorXd::Zero(model.equations.count), tolerances);
+}
+
 LoadedSheet::LoadedSheet(const solver::SheetModel& model, Eigen::VectorXd dead_load, double pressure)
     : model_(model),
       dead_load_(std::move(dead_load)),
@@ -90,8 +101,11 @@ void LoadedSheet::load_to(double share) {
   while (share_ < share - 1e-12) {
     const double next = std::min(share, share_ + step_);
     const double taken = next - share_;
-    if (try_to(next)) {
-      record_.increments += 1;
+    const solver::IncrementResult found = increment_to(next, kForceTolerance);
+    if (found.converged) {
+      rate_ = solver::difference(found.place, state_.place, model_.equations) / taken;
+      share_ = next;
+      take(found);
       if (taken >= step_) step_ *= 1.5;
     } else {
       record_.cuts += 1;
@@ -102,16 +116,25 @@ void LoadedSheet::load_to(double share) {
   }
 }
 
-bool LoadedSheet::try_to(double share) {
+void LoadedSheet::settle(double force_tolerance) {
+  for (int count = 0; count < 30; ++count) {
+    const solver::IncrementResult found = increment_to(share_, force_tolerance);
+    if (!found.converged) break;
+    take(found);
+    if (found.iterations == 0) return;
+  }
+  throw std::runtime_error("the sheet does not settle at the share " + std::to_string(share_));
+}
+
+solver::IncrementResult LoadedSheet::increment_to(double share, double force_tolerance) {
   solver::Loading loading;
   loading.pressure = share * pressure_;
   loading.normal_stress = false;
   loading.edges_loaded = false;
   solver_.set_dead_load(share * dead_load_);
-  const double size = model_.mean_edge_length();
   solver::Tolerances tolerances;
-  tolerances.force = kForceTolerance;
-  tolerances.motion = kMotionTolerance * size;
+  tolerances.force = force_tolerance;
+  tolerances.motion = kMotionTolerance * model_.mean_edge_length();
   if (pressure_ == 0) tolerances.reference_force = share * dead_load_.norm();
   const solver::Guess guess{solver::moved(state_.place, model_.equations, (share - share_) * rate_),
                             loading.pressure};
@@ -119,11 +142,12 @@ bool LoadedSheet::try_to(double share) {
   solver::IncrementResult found =
       solver_.solve(state_, guess, loading, solver::Control{}, no_volume, tolerances);
   record_.iterations += found.iterations;
-  if (!found.converged) return false;
-  rate_ = solver::difference(found.place, state_.place, model_.equations) / (share - share_);
+  return found;
+}
+
+void LoadedSheet::take(const solver::IncrementResult& found) {
+  record_.increments += 1;
   state_ = solver::accept(model_, state_, found.place, found.balance, found.pressure);
-  share_ = share;
-  return true;
 }
 
 Eigen::Vector3d LoadedSheet::displacement(int node) const {

@@ -34,7 +34,12 @@ Eigen::VectorXd edge_force(const solver::SheetModel& model, const std::vector<in
 Eigen::VectorXd edge_moment(const solver::SheetModel& model, const std::vector<int>& edges,
                             const Eigen::Vector3d& moment);
 
-/// An elastic sheet free of the tool that is led along its equilibrium path by loads which grow together.
+/// Equilibrium of a sheet without loads or tool whose held unknowns stand where `guess` has them.
+/// @param tolerances  with a reference force, for there is no load
+solver::IncrementResult solve_free(const solver::SheetModel& model, const solver::SheetState& committed,
+                                   const solver::SheetPlace& guess, const solver::Tolerances& tolerances);
+
+/// A sheet free of the tool that is led along its equilibrium path by loads which grow together.
 class LoadedSheet {
  public:
   /// @param dead_load  (equations) at share 1; empty: none
@@ -47,12 +52,19 @@ class LoadedSheet {
   /// @throws std::runtime_error  no equilibrium found in increments of 1e-4
   void load_to(double share);
 
+  /// Repeats the balance at the present loads until nothing moves any more: thickness and shape of the
+  /// fluid's face, held within an increment, are then those of the present state.
+  /// @param force_tolerance  over the load
+  /// @throws std::runtime_error  no end in 30 increments
+  void settle(double force_tolerance);
+
   [[nodiscard]] const solver::SheetState& state() const { return state_; }
   [[nodiscard]] Eigen::Vector3d displacement(int node) const;
   [[nodiscard]] const solver::RunRecord& record() const { return record_; }
 
  private:
-  bool try_to(double share);
+  solver::IncrementResult increment_to(double share, double force_tolerance);
+  void take(const solver::IncrementResult& found);
 
   const solver::SheetModel& model_;
   Eigen::VectorXd dead_load_;
