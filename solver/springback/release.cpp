@@ -141,7 +141,7 @@ class Release {
     progress.increments = record_.increments;
     progress.iterations = record_.iterations;
     progress.worst_thinning = worst_thinning(state);
-    progress.share_done = share;
+    progress.share_done = kShareBeforeRelease + (1 - kShareBeforeRelease) * share;
     monitor_.accepted(progress, sheet_fields(model_, state, tool, formed_.loading.normal_stress));
   }
 

@@ -190,7 +190,7 @@ class Pressing {
     progress.increments = record_.increments;
     progress.iterations = record_.iterations;
     progress.worst_thinning = worst_thinning(state_);
-    progress.share_done = share_done();
+    progress.share_done = kShareBeforeRelease * share_done();
     monitor_.accepted(progress, sheet_fields(model_, state_, &tool_, press_.normal_stress));
   }
 
