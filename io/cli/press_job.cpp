@@ -15,6 +15,20 @@ double seconds_since(Clock::time_point start) {
   return std::chrono::duration<double>(Clock::now() - start).count();
 }
 
+// Adds the wall time of its scope to the phases, also of a scope that is broken off.
+class TimedPhase {
+ public:
+  TimedPhase(std::vector<PhaseTime>& phases, std::string name) : phases_(phases), name_(std::move(name)) {}
+  ~TimedPhase() { phases_.push_back({name_, seconds_since(start_)}); }
+  TimedPhase(const TimedPhase&) = delete;
+  TimedPhase& operator=(const TimedPhase&) = delete;
+
+ private:
+  std::vector<PhaseTime>& phases_;
+  std::string name_;
+  Clock::time_point start_ = Clock::now();
+};
+
 solver::SheetFields assessed(const Case& job, const solver::SheetModel& model,
                              const solver::SheetState& state, const mesh::ToolSurface* tool) {
   solver::SheetFields fields = solver::sheet_fields(model, state, tool, job.press.normal_stress);
@@ -22,30 +36,36 @@ solver::SheetFields assessed(const Case& job, const solver::SheetModel& model,
   return fields;
 }
 
+solver::FormedPart press(const Case& job, const Setup& setup, solver::IncrementSolver& increments,
+                         PressJournal& journal, PressResult& result) {
+  const TimedPhase phase(result.summary.phases, "pressing");
+  solver::FormedPart formed = solver::form(increments, setup.tool, job.press, journal, result.summary.record);
+  result.formed = assessed(job, increments.model(), formed.state, &setup.tool);
+  add_state(result.summary, job, setup.blank, *result.formed);
+  return formed;
+}
+
+void release(const Case& job, const Setup& setup, const solver::FormedPart& formed,
+             solver::IncrementSolver& increments, PressJournal& journal, PressResult& result) {
+  const TimedPhase phase(result.summary.phases, "release");
+  const solver::ReleasedPart released = solver::release(increments, formed, journal, result.summary.record);
+  const mesh::Points& before = formed.state.place.positions;
+  const mesh::Points& after = released.state.place.positions;
+  const solver::Fit fit = solver::best_fit(setup.blank, before, after);
+  add_springback(result.summary, setup.blank, before, after, fit);
+  result.released = assessed(job, increments.model(), released.state, nullptr);
+  result.released->positions = fit.positions;
+  result.released->displacement = fit.positions - setup.blank.mesh.nodes;
+}
+
 // Presses, releases and fits; throws what breaks it off, with what was reached so far in the result.
 void compute(const Case& job, const Setup& setup, PressJournal& journal, PressResult& result) {
-  const mesh::Blank& blank = setup.blank;
-  Summary& summary = result.summary;
   const solver::SheetModel model =
-      solver::make_model(blank, job.material, job.settings.layers, job.settings.enriched_membrane);
-  summary.mesh.unknowns = model.equations.count;
-  solver::IncrementSolver increments(model, job.settings, summary.record);
-
-  auto start = Clock::now();
-  const solver::FormedPart formed = solver::form(increments, setup.tool, job.press, journal, summary.record);
-  result.formed = assessed(job, model, formed.state, &setup.tool);
-  add_state(summary, job, blank, *result.formed);
-  summary.phases.push_back({"pressing", seconds_since(start)});
-
-  start = Clock::now();
-  const solver::ReleasedPart released = solver::release(increments, formed, journal, summary.record);
-  result.released = assessed(job, model, released.state, nullptr);
-  const solver::Fit fit =
-      solver::best_fit(blank, formed.state.place.positions, released.state.place.positions);
-  add_springback(summary, blank, formed.state.place.positions, released.state.place.positions, fit);
-  result.released->positions = fit.positions;
-  result.released->displacement = fit.positions - blank.mesh.nodes;
-  summary.phases.push_back({"release", seconds_since(start)});
+      solver::make_model(setup.blank, job.material, job.settings.layers, job.settings.enriched_membrane);
+  result.summary.mesh.unknowns = model.equations.count;
+  solver::IncrementSolver increments(model, job.settings, result.summary.record);
+  const solver::FormedPart formed = press(job, setup, increments, journal, result);
+  release(job, setup, formed, increments, journal, result);
 }
 
 // The last accepted state stands in for the formed part that was not reached.
