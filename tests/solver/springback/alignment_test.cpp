@@ -37,7 +37,9 @@ TEST(Alignment, KeepsTheSymmetryPlane) {
   const mesh::Points opened = test::bend(blank.mesh.nodes, 20, 4, 0.9);
   const Fit fit = best_fit(blank, formed, opened);
   for (int node = 0; node < blank.mesh.n_nodes(); ++node)
-    if (blank.mesh.nodes(node, 0) == 0) EXPECT_NEAR(fit.positions(node, 0), 0, 1e-12);
+    if (blank.mesh.nodes(node, 0) == 0) {
+      EXPECT_NEAR(fit.positions(node, 0), 0, 1e-12);
+    }
   EXPECT_GT(fit.largest, 0.1);
 }
 
