@@ -10,16 +10,27 @@
 namespace halftool::test {
 namespace {
 
-// Far below what the checks can see, far above the rounding of membrane forces.
-constexpr double kForceTolerance = 1e-6;   // over the load
+constexpr double kForceTolerance = 1e-4;   // over the load; thin sheets round off at some 1e-5
 constexpr double kMotionTolerance = 1e-5;  // of the last correction, over the mean edge length
-constexpr double kLeastStep = 1e-4;
+constexpr double kLeastStep = 1e-4;        // share of the whole load
+// Far from balance the solver adds to its tangent a stiffness that suits pressed parts and grows with the
+// out-of-balance force over the reference. It would swamp that of the soft strips and rings of benchmarks, so
+// that they take a reference at which it vanishes, and a tolerance taken down in proportion.
+constexpr double kNoDamping = 1e6;
 
 solver::SolverSettings settings() {
   solver::SolverSettings settings;
   settings.threads = 1;
   settings.most_iterations = 30;
   return settings;
+}
+
+solver::Loading loading(double pressure) {
+  solver::Loading loading;
+  loading.pressure = pressure;
+  loading.normal_stress = false;
+  loading.edges_loaded = false;
+  return loading;
 }
 
 Eigen::Vector3d edge_vector(const mesh::Blank& blank, int edge) {
@@ -80,10 +91,7 @@ solver::IncrementResult solve_free(const solver::SheetModel& model, const solver
                                    const solver::SheetPlace& guess, const solver::Tolerances& tolerances) {
   solver::RunRecord record;
   solver::IncrementSolver solver(model, settings(), record);
-  solver::Loading loading;
-  loading.normal_stress = false;
-  loading.edges_loaded = false;
-  return solver.solve(committed, {guess, 0}, loading, solver::Control{},
+  return solver.solve(committed, {guess, 0}, loading(0), solver::Control{},
                       Eigen::VectorXd::Zero(model.equations.count), tolerances);
 }
 
@@ -95,6 +103,8 @@ LoadedSheet::LoadedSheet(const solver::SheetModel& model, Eigen::VectorXd dead_l
       state_(solver::initial_state(model)),
       rate_(Eigen::VectorXd::Zero(model.equations.count)) {
   if (dead_load_.size() == 0) dead_load_ = Eigen::VectorXd::Zero(model.equations.count);
+  const solver::Balance flat = solver_.evaluate(state_, state_.place, loading(0), false);
+  whole_load_ = (dead_load_ + pressure_ * flat.pressure_force).norm();
 }
 
 void LoadedSheet::load_to(double share) {
@@ -106,7 +116,7 @@ void LoadedSheet::load_to(double share) {
       rate_ = solver::difference(found.place, state_.place, model_.equations) / taken;
       share_ = next;
       take(found);
-      if (taken >= step_) step_ *= 1.5;
+      if (taken > 0.99 * step_) step_ *= 1.5;
     } else {
       record_.cuts += 1;
       step_ = 0.5 * taken;
@@ -127,20 +137,16 @@ void LoadedSheet::settle(double force_tolerance) {
 }
 
 solver::IncrementResult LoadedSheet::increment_to(double share, double force_tolerance) {
-  solver::Loading loading;
-  loading.pressure = share * pressure_;
-  loading.normal_stress = false;
-  loading.edges_loaded = false;
   solver_.set_dead_load(share * dead_load_);
   solver::Tolerances tolerances;
-  tolerances.force = force_tolerance;
+  tolerances.force = force_tolerance / kNoDamping;
+  tolerances.reference_force = kNoDamping * share * whole_load_;
   tolerances.motion = kMotionTolerance * model_.mean_edge_length();
-  if (pressure_ == 0) tolerances.reference_force = share * dead_load_.norm();
   const solver::Guess guess{solver::moved(state_.place, model_.equations, (share - share_) * rate_),
-                            loading.pressure};
+                            share * pressure_};
   const Eigen::VectorXd no_volume = Eigen::VectorXd::Zero(model_.equations.count);
   solver::IncrementResult found =
-      solver_.solve(state_, guess, loading, solver::Control{}, no_volume, tolerances);
+      solver_.solve(state_, guess, loading(guess.pressure), solver::Control{}, no_volume, tolerances);
   record_.iterations += found.iterations;
   return found;
 }

@@ -1,8 +1,10 @@
 #include "tests/support/meshes.hpp"
 
 #include <Eigen/Geometry>
+#include <algorithm>
 #include <cmath>
 #include <map>
+#include <numbers>
 #include <random>
 #include <utility>
 
@@ -41,6 +43,64 @@ SurfaceMesh unit_grid(int nx, int ny, const Disorder& disorder) {
       grid.triangles.row(next++) = falling ? Eigen::RowVector3i(b, c, d) : Eigen::RowVector3i(a, c, d);
     }
   return grid;
+}
+
+// Node i of the ring k of a disc; node 0 is the centre.
+int ring_node(int k, int i) {
+  return k == 0 ? 0 : 1 + 3 * k * (k - 1) + i % (6 * k);
+}
+
+SurfaceMesh regular_disc(int rings) {
+  SurfaceMesh result;
+  result.triangles.resize(6 * rings * rings, 3);
+  int next = 0;
+  for (int k = 1; k <= rings; ++k)
+    for (int sector = 0; sector < 6; ++sector)
+      for (int i = 0; i < k; ++i) {
+        const int out = sector * k + i;
+        const int in = sector * (k - 1) + i;
+        result.triangles.row(next++) << ring_node(k - 1, in), ring_node(k, out), ring_node(k, out + 1);
+        if (i + 1 < k)
+          result.triangles.row(next++) << ring_node(k - 1, in), ring_node(k, out + 1),
+              ring_node(k - 1, in + 1);
+      }
+  result.nodes.setZero(1 + 3 * rings * (rings + 1), 3);
+  return result;
+}
+
+double area_of(const SurfaceMesh& mesh, const Eigen::RowVector3i& nodes) {
+  const Eigen::Vector3d ab = mesh.nodes.row(nodes(1)) - mesh.nodes.row(nodes(0));
+  const Eigen::Vector3d ac = mesh.nodes.row(nodes(2)) - mesh.nodes.row(nodes(0));
+  return 0.5 * ab.cross(ac).z();
+}
+
+// Flips every other edge of a plane mesh at random where neither new triangle becomes a sliver; each triangle
+// takes part once.
+void flip_edges(std::mt19937& generator, SurfaceMesh& mesh) {
+  const mesh::EdgeTable edges = mesh::build_edges(mesh);
+  std::vector<bool> changed(mesh.n_triangles(), false);
+  for (int e = 0; e < edges.n_edges(); ++e) {
+    const int left = edges.triangles(e, 0);
+    const int right = edges.triangles(e, 1);
+    if (right < 0 || changed[left] || changed[right] || generator() % 2 == 0) continue;
+    const auto facing = [&](int triangle) {
+      for (int i = 0; i < 3; ++i)
+        if (edges.of_triangle(triangle, i) == e) return i;
+      return -1;
+    };
+    const int at = facing(left);
+    const int tail = mesh.triangles(left, (at + 1) % 3);
+    const int head = mesh.triangles(left, (at + 2) % 3);
+    const int left_tip = mesh.triangles(left, at);
+    const int right_tip = mesh.triangles(right, facing(right));
+    const Eigen::RowVector3i first(left_tip, tail, right_tip);
+    const Eigen::RowVector3i second(left_tip, right_tip, head);
+    const double whole = area_of(mesh, mesh.triangles.row(left)) + area_of(mesh, mesh.triangles.row(right));
+    if (std::min(area_of(mesh, first), area_of(mesh, second)) < 0.25 * whole) continue;
+    mesh.triangles.row(left) = first;
+    mesh.triangles.row(right) = second;
+    changed[left] = changed[right] = true;
+  }
 }
 
 // Halves every edge of a mesh; middles are pushed to the sphere.
@@ -95,6 +155,21 @@ SurfaceMesh annulus(double inner, double outer, double angle, int n_radial, int 
 SurfaceMesh irregular_annulus(double inner, double outer, double angle, int n_radial, int n_around,
                               unsigned seed) {
   return annulus(inner, outer, angle, n_radial, n_around, {seed, 0.25});
+}
+
+SurfaceMesh disc(double radius, int rings, const Disorder& disorder) {
+  std::mt19937 generator(disorder.seed);
+  std::uniform_real_distribution<double> shift(-disorder.shift, disorder.shift);
+  const auto random = [&] { return disorder.seed != 0 ? shift(generator) : 0.0; };
+  SurfaceMesh result = regular_disc(rings);
+  for (int k = 1; k <= rings; ++k)
+    for (int i = 0; i < 6 * k; ++i) {
+      const double at = std::numbers::pi / 3 * (i + random()) / k;
+      const double r = radius * (k + (k < rings ? random() : 0)) / rings;
+      result.nodes.row(ring_node(k, i)) << r * std::cos(at), r * std::sin(at), 0;
+    }
+  if (disorder.seed != 0) flip_edges(generator, result);
+  return result;
 }
 
 SurfaceMesh sphere(double radius, int levels) {

@@ -30,6 +30,11 @@ mesh::SurfaceMesh annulus(double inner, double outer, double angle, int n_radial
 mesh::SurfaceMesh irregular_annulus(double inner, double outer, double angle, int n_radial, int n_around,
                                     unsigned seed);
 
+/// Flat disc about the origin in the plane z = 0, normal +z: node 0 at the centre, 6 k nodes on ring k, 6
+/// rings^2 triangles; border nodes on the circle. Disorder as above, the centre stays; half of the edges
+/// whose two triangles allow it are flipped.
+mesh::SurfaceMesh disc(double radius, int rings, const Disorder& disorder = {});
+
 /// Closed sphere about the origin, normal outwards: an octahedron, each edge halved `levels` times (8 *
 /// 4^levels triangles of unlike shapes).
 mesh::SurfaceMesh sphere(double radius, int levels);
