@@ -147,7 +147,10 @@ int study(int argc, char** argv) {
   }
   const io::Case job = io::read_case(argv[1]);
   std::vector<Row> rows;
-  for (const Variant& variant : variants) rows.push_back(run(job, variant));
+  for (const Variant& variant : variants) {
+    rows.push_back(run(job, variant));
+    if (rows.back().summary.outcome == io::Outcome::stopped) break;
+  }
   print_head(rows.front().summary);
   for (const Row& row : rows) print_row(row, rows.front().summary);
   print_extrapolation(rows);
