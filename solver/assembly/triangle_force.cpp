@@ -91,8 +91,9 @@ Eigen::Matrix3d add_fluid(const SheetState& committed, const Loading& loading, i
   return (-loading.pressure * share * area.value).replicate<1, 3>();
 }
 
-// Fluid on the cut edge facing node i: pushes the edge inward over the thickness.
-void add_cut_edge(double thickness, const Loading& loading, int i, const Eigen::Matrix3d& x,
+// Fluid on the cut edge facing node i: pushes the edge inward over the thickness, its nodes by half each and
+// its bow (a parabola, mean 2/3) outward less.
+void add_cut_edge(double thickness, const Loading& loading, int i, double sign, const Eigen::Matrix3d& x,
                   const AreaVector& area, bool want_stiffness, TriangleForce& out) {
   const int tail = (i + 1) % 3;
   const int head = (i + 2) % 3;
@@ -102,6 +103,8 @@ void add_cut_edge(double thickness, const Loading& loading, int i, const Eigen::
   const Eigen::Vector3d force = -0.5 * thickness * along.cross(normal);
   out.pressure_force.segment<3>(3 * tail) += force;
   out.pressure_force.segment<3>(3 * head) += force;
+  const double on_bow = -2.0 / 3 * thickness * sign;  // per edge length
+  out.pressure_force(12 + i) += on_bow * along.norm();
   if (!want_stiffness || loading.pressure == 0) return;
   NodeGradient change = cross_matrix(along) * (Eigen::Matrix3d::Identity() - normal * normal.transpose()) /
                         size * area.gradient;
@@ -110,6 +113,9 @@ void add_cut_edge(double thickness, const Loading& loading, int i, const Eigen::
   TriangleMatrix turning = TriangleMatrix::Zero();
   turning.block<3, 9>(3 * tail, 0) += 0.5 * thickness * loading.pressure * change;
   turning.block<3, 9>(3 * head, 0) += 0.5 * thickness * loading.pressure * change;
+  const Eigen::RowVector3d stretch = -loading.pressure * on_bow * along.normalized().transpose();
+  turning.block<1, 3>(12 + i, 3 * head) += stretch;
+  turning.block<1, 3>(12 + i, 3 * tail) -= stretch;
   out.stiffness += 0.5 * (turning + turning.transpose());
 }
 
@@ -155,8 +161,8 @@ TriangleForce triangle_force(const SheetModel& model, const SheetState& committe
   if (loading.edges_loaded)
     for (int i = 0; i < 3; ++i)
       if (is_cut_edge(model.blank, model.blank.edges.of_triangle(triangle, i)))
-        add_cut_edge(committed.memory[triangle].thickness, loading, i, state.positions, area, want_stiffness,
-                     out);
+        add_cut_edge(committed.memory[triangle].thickness, loading, i, reference.sign(i), state.positions,
+                     area, want_stiffness, out);
   out.out_of_balance -= loading.pressure * out.pressure_force;
   if (loading.damping > 0) add_damping(committed, model, trial, loading, triangle, out);
   return out;

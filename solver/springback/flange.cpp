@@ -41,15 +41,26 @@ double edge_curvature(const mesh::Blank& blank, const mesh::Points& positions, i
   return turn / std::max(apart.norm(), 1e-12);
 }
 
-// Triangles that touch a bent edge belong to the bend; the rest falls into connected regions.
-std::vector<std::vector<int>> flat_regions(const mesh::Blank& blank, const mesh::Points& positions) {
-  const int n = blank.mesh.n_triangles();
-  std::vector<char> bent(n, 0);
+// Triangles beside a bent edge, and those that share a node with them: a triangle may lie in the bend by a
+// part only.
+std::vector<char> triangles_in_bends(const mesh::Blank& blank, const mesh::Points& positions) {
+  std::vector<char> node_in_bend(blank.mesh.n_nodes(), 0);
   for (int e = 0; e < blank.edges.n_edges(); ++e) {
     if (blank.edges.is_boundary(e)) continue;
-    if (edge_curvature(blank, positions, e) * kBendThicknesses * blank.thickness > 1)
-      bent[blank.edges.triangles(e, 0)] = bent[blank.edges.triangles(e, 1)] = 1;
+    if (edge_curvature(blank, positions, e) * kBendThicknesses * blank.thickness <= 1) continue;
+    for (int side = 0; side < 2; ++side)
+      for (int i = 0; i < 3; ++i) node_in_bend[blank.mesh.triangles(blank.edges.triangles(e, side), i)] = 1;
   }
+  std::vector<char> bent(blank.mesh.n_triangles(), 0);
+  for (int t = 0; t < blank.mesh.n_triangles(); ++t)
+    for (int i = 0; i < 3; ++i) bent[t] = bent[t] || node_in_bend[blank.mesh.triangles(t, i)];
+  return bent;
+}
+
+// What is not in a bend falls into connected regions.
+std::vector<std::vector<int>> flat_regions(const mesh::Blank& blank, const mesh::Points& positions) {
+  const int n = blank.mesh.n_triangles();
+  const std::vector<char> bent = triangles_in_bends(blank, positions);
   std::vector<int> parent(n);
   for (int t = 0; t < n; ++t) parent[t] = t;
   for (int e = 0; e < blank.edges.n_edges(); ++e) {

@@ -18,8 +18,9 @@ TEST(FormingLimit, ReproducesWorkedValuesOfTheEstimate) {
   EXPECT_NEAR(std::expm1(estimated_limit(hollomon(0.21), 1).plane_strain), 0.3743, 5e-5);
   EXPECT_NEAR(std::expm1(estimated_limit(hollomon(0.15), 1).plane_strain), 0.2674, 5e-5);
   EXPECT_NEAR(estimated_limit(hollomon(0.15), 2).plane_strain, 0.3136, 5e-5);
-  EXPECT_DOUBLE_EQ(estimated_limit(hollomon(0.4), 1).plane_strain,
-                   estimated_limit(hollomon(0.21), 1).plane_strain);
+  // the pre-strain of 1e-9 is part of the uniform strain
+  EXPECT_NEAR(estimated_limit(hollomon(0.4), 1).plane_strain, estimated_limit(hollomon(0.21), 1).plane_strain,
+              1e-8);
 }
 
 TEST(FormingLimit, SaysWhenTheSheetIsThickerThanTheFormula) {
