@@ -207,7 +207,6 @@ TEST(Balance, AllRoundPressureDoesNotYield) {
   loading.contact.stiffness = 1e5;
   SheetState& state = patch.committed;
   state.pressure = 400;
-  state.place.positions.col(2).array() -= 400 / loading.contact.stiffness;
   const double nu = 0.33;
   const double squeeze = -400 * (1 - 2 * nu) / 70000;
   for (TriangleMemory& memory : state.memory) {
@@ -215,6 +214,8 @@ TEST(Balance, AllRoundPressureDoesNotYield) {
     memory.area *= std::exp(2 * squeeze);
     memory.thickness *= std::exp(squeeze);
   }
+  state.place.positions.col(2).setConstant(-0.25 + 0.5 * state.memory[0].thickness -
+                                           400 / loading.contact.stiffness);
   for (int i : {0, 1}) state.place.positions.col(i) *= std::sqrt(1 + 2 * (std::exp(2 * squeeze) - 1) / 2);
   const Balance balance = patch.at(state.place, loading, false);
   ASSERT_TRUE(balance.valid);
