@@ -213,7 +213,12 @@ FibreBendResult bend_and_release(const FibreBend& bend) {
   Shape shape;
   for (int step = 1; step <= bend.n_steps; ++step) {
     const double share = static_cast<double>(step) / bend.n_steps;
-    shape = stack.balance_at_curvature(share / bend.radius, share, shape, force_scale);
+    const double pressure_share = bend.pressure_after_bend ? 0 : share;
+    shape = stack.balance_at_curvature(share / bend.radius, pressure_share, shape, force_scale);
+  }
+  for (int step = 1; step <= bend.n_steps && bend.pressure_after_bend; ++step) {
+    const double share = static_cast<double>(step) / bend.n_steps;
+    shape = stack.balance_at_curvature(1 / bend.radius, share, shape, force_scale);
   }
   FibreBendResult result;
   result.thickness = stack.thickness();

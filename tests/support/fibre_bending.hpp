@@ -18,6 +18,7 @@ struct FibreBend {
   double outer_pressure =
       0;  ///< on the convex face at the full bend [MPa]; grows in proportion to the curvature
   double inner_pressure = 0;  ///< on the concave face [MPa]; the normal stress is linear between the faces
+  bool pressure_after_bend = false;  ///< the pressures grow at full curvature instead, as on a tool
   // Numerical effort: errors below 1e-6 of moment and springback with these values (tests/solver/material).
   int n_fibres = 1000;    ///< even: two in each of n/2 cells
   int n_steps = 80;       ///< equal increments of curvature, net force zero after each

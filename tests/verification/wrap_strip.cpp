@@ -1,0 +1,137 @@
+#include "tests/verification/wrap_strip.hpp"
+
+#include <Eigen/Geometry>
+#include <cmath>
+#include <numbers>
+
+#include "mesh/tool_surface.hpp"
+#include "solver/springback/release.hpp"
+#include "solver/stepping/forming.hpp"
+#include "tests/support/blank_of.hpp"
+#include "tests/support/meshes.hpp"
+
+namespace halftool::test {
+namespace {
+
+constexpr double kDegree = std::numbers::pi / 180;
+constexpr double kArcStart = 15 * kDegree;
+constexpr double kArcEnd = 45 * kDegree;
+constexpr double kLengthOverRadius = 3;
+constexpr double kHeightOverRadius = 5;  // the tail hangs clear of the tray floor
+
+class NoteKeeper : public solver::Monitor {
+ public:
+  void accepted(const solver::Progress&, const solver::SheetFields&) override {}
+  void note(const std::string& message) override { notes.push_back(message); }
+  [[nodiscard]] bool stop_requested() const override { return false; }
+  std::vector<std::string> notes;
+};
+
+double mid_radius(const WrapSetup& setup) {
+  return setup.ratio * setup.thickness;
+}
+
+double half_length(const WrapSetup& setup) {
+  return kLengthOverRadius * mid_radius(setup);
+}
+double crown(const WrapSetup& setup) {
+  return kHeightOverRadius * mid_radius(setup);
+}
+
+mesh::ToolSurface make_cylinder(const WrapSetup& setup) {
+  const double radius = mid_radius(setup) - 0.5 * setup.thickness;
+  mesh::ToolSpec spec;
+  spec.shape = mesh::CylinderBlock{radius, 20 * setup.thickness, crown(setup)};
+  return mesh::make_tool(spec);
+}
+
+mesh::Blank make_strip(const WrapSetup& setup) {
+  const double edge = mid_radius(setup) * 90 * kDegree / setup.elements_per_bend;
+  const double length = half_length(setup);
+  const int n_along = static_cast<int>(std::lround(length / edge));
+  constexpr int kAcross = 2;
+  const double width = kAcross * edge;
+  mesh::SurfaceMesh strip = irregular_rectangle(length, width, n_along, kAcross, 3);
+  strip.nodes.col(2).array() += crown(setup) + 0.5 * setup.thickness;
+  mesh::Blank blank = blank_of(strip, setup.thickness);
+  mark_border(blank, 0, 0, mesh::EdgeKind::symmetry_x);
+  mark_border(blank, 1, 0, mesh::EdgeKind::symmetry_y);
+  mark_border(blank, 1, width, mesh::EdgeKind::symmetry_y);
+  return blank;
+}
+
+struct Corners {
+  Eigen::Vector3d a, b, c;
+};
+Corners corners_of(const mesh::Points& positions, const mesh::SurfaceMesh& mesh, int t) {
+  return {positions.row(mesh.triangles(t, 0)), positions.row(mesh.triangles(t, 1)),
+          positions.row(mesh.triangles(t, 2))};
+}
+
+double centre_along(const mesh::SurfaceMesh& mesh, int t) {
+  const Corners x = corners_of(mesh.nodes, mesh, t);
+  return (x.a.x() + x.b.x() + x.c.x()) / 3;
+}
+
+std::vector<int> triangles_of_arc(const WrapSetup& setup, const mesh::SurfaceMesh& mesh) {
+  std::vector<int> arc;
+  for (int t = 0; t < mesh.n_triangles(); ++t) {
+    const double along = centre_along(mesh, t) / mid_radius(setup);
+    if (along > kArcStart && along < kArcEnd) arc.push_back(t);
+  }
+  return arc;
+}
+
+/// Slope of the angle of the normals over the place along the flat strip, least squares. A flat triangle's
+/// normal is that of the surface near its centre, not at it; the offset is the same before and after release.
+double turn_of(const mesh::SurfaceMesh& flat, const mesh::Points& positions, const std::vector<int>& arc) {
+  double mean_along = 0, mean_angle = 0;
+  std::vector<Eigen::Vector2d> samples;
+  for (const int t : arc) {
+    const Corners x = corners_of(positions, flat, t);
+    const Eigen::Vector3d normal = (x.b - x.a).cross(x.c - x.a);
+    samples.emplace_back(centre_along(flat, t), std::atan2(normal.x(), normal.z()));
+    mean_along += samples.back().x() / static_cast<double>(arc.size());
+    mean_angle += samples.back().y() / static_cast<double>(arc.size());
+  }
+  double product = 0, square = 0;
+  for (const Eigen::Vector2d& s : samples) {
+    product += (s.x() - mean_along) * (s.y() - mean_angle);
+    square += (s.x() - mean_along) * (s.x() - mean_along);
+  }
+  return product / square;
+}
+
+}  // namespace
+
+WrapResult wrap_and_release(const WrapSetup& setup) {
+  const mesh::ToolSurface tool = make_cylinder(setup);
+  const mesh::Blank blank = make_strip(setup);
+  solver::SolverSettings settings;
+  settings.threads = 1;
+  if (const char* g = std::getenv("GROW")) settings.pressure_growth = atof(g);
+  if (const char* g = std::getenv("MOT")) settings.largest_motion = atof(g);
+  if (const char* g = std::getenv("LAY")) settings.layers = atoi(g);
+  settings.layers = setup.layers;
+  const solver::SheetModel model =
+      solver::make_model(blank, setup.material, settings.layers, settings.enriched_membrane);
+  solver::PressSpec press;
+  press.schedule = {{1, setup.pressure}};
+  press.tool_friction = 0;
+  press.normal_stress = setup.normal_stress;
+  press.edges_loaded = setup.edges_loaded;
+
+  WrapResult result;
+  NoteKeeper monitor;
+  solver::IncrementSolver increments(model, settings, result.record);
+  const solver::FormedPart formed = solver::form(increments, tool, press, monitor, result.record);
+  const solver::ReleasedPart released = solver::release(increments, formed, monitor, result.record);
+
+  const std::vector<int> arc = triangles_of_arc(setup, blank.mesh);
+  result.curvature = turn_of(blank.mesh, formed.state.place.positions, arc);
+  result.springback = 1 - turn_of(blank.mesh, released.state.place.positions, arc) / result.curvature;
+  result.notes = monitor.notes;
+  return result;
+}
+
+}  // namespace halftool::test
