@@ -103,13 +103,39 @@ void print_row(const Row& row, const io::Summary& base) {
               io::total_seconds(s));
 }
 
-/// A quantity a + b h^2 through the two finest of the meshes, h the element length: its value at h = 0.
-double extrapolated(double n_coarse, double coarse, double n_fine, double fine) {
-  const double ratio = std::pow(n_fine / n_coarse, 2);
-  return fine + (fine - coarse) / (ratio - 1);
+/// Springback on meshes of n elements over a bend, coarse to fine.
+struct Sample {
+  double n = 0;
+  double value = 0;
+};
+
+/// Order p of a + b n^-p through three samples; nothing if no p from 0.5 to 6 does it, that is if the meshes
+/// do not (yet) converge.
+std::optional<double> order_of(const Sample& a, const Sample& b, const Sample& c) {
+  const double observed = (b.value - a.value) / (c.value - b.value);
+  const auto misfit = [&](double p) {
+    return (std::pow(b.n, -p) - std::pow(a.n, -p)) / (std::pow(c.n, -p) - std::pow(b.n, -p)) - observed;
+  };
+  double low = 0.5, high = 6;
+  if (!(misfit(low) * misfit(high) < 0)) return std::nullopt;
+  for (int i = 0; i < 60; ++i) {
+    const double middle = 0.5 * (low + high);
+    (misfit(low) * misfit(middle) <= 0 ? high : low) = middle;
+  }
+  return low;
 }
 
-void print_extrapolation(const std::vector<Row>& rows) {
+void print_extrapolation(const std::string& flange, const std::vector<Sample>& samples) {
+  const Sample &a = samples[samples.size() - 3], &b = samples[samples.size() - 2], &c = samples.back();
+  std::printf("- %s, from %g, %g and %g elements over a bend: ", flange.c_str(), a.n, b.n, c.n);
+  if (const auto order = order_of(a, b, c))
+    std::printf("%.3f deg, order %.1f (Richardson)\n",
+                c.value + (c.value - b.value) / (std::pow(c.n / b.n, *order) - 1), *order);
+  else
+    std::printf("not extrapolated, the meshes show no order of convergence\n");
+}
+
+void print_extrapolations(const std::vector<Row>& rows) {
   std::vector<const Row*> meshes;
   for (const Row& row : rows)
     if ((row.variant.name == "base" || row.variant.name.starts_with("mesh-")) && !row.summary.flanges.empty())
@@ -118,14 +144,14 @@ void print_extrapolation(const std::vector<Row>& rows) {
             [](const Row* a, const Row* b) { return a->elements_per_bend < b->elements_per_bend; });
   const auto same = [](const Row* a, const Row* b) { return a->elements_per_bend == b->elements_per_bend; };
   meshes.erase(std::unique(meshes.begin(), meshes.end(), same), meshes.end());
-  if (meshes.size() < 2) return;
-  const Row &coarse = *meshes[meshes.size() - 2], &fine = *meshes.back();
-  std::printf("\nExtrapolated from %g and %g elements over a bend, error taken as quadratic in the size:\n\n",
-              coarse.elements_per_bend, fine.elements_per_bend);
-  for (size_t i = 0; i < fine.summary.flanges.size(); ++i)
-    if (const auto a = springback(coarse.summary, i), b = springback(fine.summary, i); a && b)
-      std::printf("- %s: %.3f deg\n", fine.summary.flanges[i].name.c_str(),
-                  extrapolated(coarse.elements_per_bend, *a, fine.elements_per_bend, *b));
+  if (meshes.size() < 3) return;
+  std::printf("\nWith the mesh:\n\n");
+  for (size_t i = 0; i < meshes.back()->summary.flanges.size(); ++i) {
+    std::vector<Sample> samples;
+    for (const Row* row : meshes)
+      if (const auto value = springback(row->summary, i)) samples.push_back({row->elements_per_bend, *value});
+    if (samples.size() >= 3) print_extrapolation(meshes.back()->summary.flanges[i].name, samples);
+  }
 }
 
 std::vector<Variant> chosen(int argc, char** argv) {
@@ -153,7 +179,7 @@ int study(int argc, char** argv) {
   }
   print_head(rows.front().summary);
   for (const Row& row : rows) print_row(row, rows.front().summary);
-  print_extrapolation(rows);
+  print_extrapolations(rows);
   const bool complete = std::all_of(rows.begin(), rows.end(), [](const Row& row) {
     return row.summary.outcome == io::Outcome::done || row.summary.outcome == io::Outcome::limit_passed;
   });
