@@ -166,7 +166,11 @@ class Pressing {
       record_.friction_work += result.balance.friction_work;
       record_.plastic_work = result.balance.plastic_work;
       state_ = accept(model_, state_, result.place, result.balance, peak_);
-      if (motion < 1e-4 * model_.blank.thickness || i == kMostDwellIncrements) {
+      const bool rests = motion < 1e-4 * model_.blank.thickness;
+      if (rests || i == kMostDwellIncrements) {
+        if (!rests)
+          monitor_.note("the sheet does not come to rest at full pressure: it still moves by " +
+                        std::to_string(motion) + " mm; do not trust its springback");
         record_balance(result);
         report(Phase::dwell, result);
         return;
