@@ -13,6 +13,10 @@ namespace {
 // Shares of the peak pressure that the release passes through; an increment that fails is halved.
 constexpr double kReleaseShares[] = {0.7, 0.4, 0.2, 0.1, 0.05, 0.02, 0.005, 0};
 constexpr int kMostHalvings = 8;
+// Forces are measured by the pressing, but never by less than this share of E t^2: below, the tolerance of
+// the free part would ask for less than rounding leaves of the internal forces after a pressing at low
+// pressure.
+constexpr double kLeastReference = 1e-3;
 
 // Translations along and rotations about the axes, restricted to free unknowns; (6, equations).
 Eigen::MatrixXd rigid_motions(const SheetModel& model, const mesh::Points& positions) {
@@ -61,9 +65,12 @@ class Release {
  public:
   Release(IncrementSolver& solver, const FormedPart& formed, Monitor& monitor, RunRecord& record)
       : solver_(solver), model_(solver.model()), formed_(formed), monitor_(monitor), record_(record) {
-    reference_ =
+    const double pressing =
         formed.state.pressure *
         solver.evaluate(formed.state, formed.state.place, formed.loading, false).pressure_force.norm();
+    const double thickness = model_.blank.thickness;
+    reference_ = std::max(pressing,
+                          kLeastReference * model_.section.material().youngs_modulus * thickness * thickness);
   }
 
   ReleasedPart run() {
