@@ -4,6 +4,7 @@
 #include <sys/resource.h>
 
 #include <algorithm>
+#include <cmath>
 #include <numbers>
 
 #include "io/report/cautions.hpp"
@@ -115,6 +116,24 @@ void add_springback(Summary& summary, const mesh::Blank& blank, const mesh::Poin
     summary.flanges.push_back(
         {"whole turn of the sheet", solver::total_turn(blank, formed), solver::total_turn(blank, released)});
   summary.fit = ReleaseFit{fit.rms, fit.largest, fit.largest_at};
+}
+
+void add_doubts(Summary& summary) {
+  constexpr double most_imbalance = 1e-3;
+  constexpr double most_penetration = 5e-3;
+  constexpr double most_regularisation = 0.02;
+  if (std::abs(force_imbalance(summary.record)) > most_imbalance)
+    summary.warnings.push_back(
+        fmt::format("fluid and tool are out of balance by {:.2f} %: do not trust the run",
+                    100 * force_imbalance(summary.record)));
+  if (penetration_share(summary) > most_penetration)
+    summary.warnings.push_back(
+        fmt::format("the sheet stands {:.2f} % of its thickness inside the tool in places",
+                    100 * penetration_share(summary)));
+  if (regularisation_share(summary.record) > most_regularisation)
+    summary.warnings.push_back(
+        fmt::format("regularisation did {:.1f} % of the fluid's work: do not trust the springback",
+                    100 * regularisation_share(summary.record)));
 }
 
 double peak_memory_mb() {

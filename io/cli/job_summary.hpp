@@ -24,6 +24,10 @@ void add_state(Summary& summary, const Case& job, const mesh::Blank& blank,
 void add_springback(Summary& summary, const mesh::Blank& blank, const mesh::Points& formed,
                     const mesh::Points& released, const solver::Fit& fit);
 
+/// Adds a warning for each sign that the computation is not to be trusted: balance open by more than 0.1 %,
+/// penetration above 0.5 % of the thickness, more than 2 % of the work done by regularisation.
+void add_doubts(Summary& summary);
+
 /// Largest resident memory of this process so far [MB].
 double peak_memory_mb();
 
