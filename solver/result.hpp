@@ -50,7 +50,7 @@ struct RunRecord {
   double tool_force_z = 0;      ///< reaction of the tool along the press axis [N]
   double held_force_z = 0;      ///< reaction of clamped edges along the press axis [N]
   double support_reaction = 0;  ///< largest reaction of the six supports after release [N]
-  double seconds_factor = 0, seconds_solve = 0, seconds_element = 0, seconds_contact = 0, seconds_other = 0;
+  double seconds_factor = 0, seconds_solve = 0, seconds_element = 0, seconds_other = 0;
 };
 
 }  // namespace halftool::solver

@@ -1,6 +1,5 @@
 #pragma once
 #include <Eigen/Core>
-#include <array>
 #include <vector>
 
 #include "mesh/surface_mesh.hpp"
@@ -18,8 +17,8 @@ struct TriangleMemory {
   double area = 0;                          ///< current, of the flat triangle [mm2]
   double curvature_trace = 0;   ///< sum of the principal curvatures [1/mm], > 0: pad face on the inside
   double contact_pressure = 0;  ///< on the tool face, spread over a thickness [MPa]
-  Eigen::Matrix3d mid_sides;    ///< column i: mid-side point facing node i [mm]
-  std::array<FrictionState, 3> friction;  ///< at the mid-sides
+  Eigen::Vector3d middle;       ///< see MiddlePoint [mm]
+  FrictionState friction;       ///< at the middle
 };
 
 /// The unknowns of the sheet.

@@ -51,7 +51,7 @@ class Draughtsman {
   }
 
   void limit_share(const Display& display) {
-    if (formed_.limit_share.size() == 0) return;
+    if (input_.limit.points.size() < 2 || formed_.limit_share.size() == 0) return;
     const auto [value, at] = worst(input_.formed->limit_share);
     FieldPicture picture;
     picture.caption = caption("share of the forming limit", used(value, at));

@@ -46,7 +46,7 @@ double total_seconds(const Summary& summary) {
 
 double overhead_share(const solver::RunRecord& record) {
   const double core = record.seconds_factor + record.seconds_solve + record.seconds_element;
-  const double rest = record.seconds_contact + record.seconds_other;
+  const double rest = record.seconds_other;
   return ratio(rest, core + rest);
 }
 

@@ -147,8 +147,6 @@ const Key keys_of_run[] = {
     {"time.solver.solve_s", "s", "in forward and backward substitution",
      [](S s) -> Json { return s.record.seconds_solve; }},
     {"time.solver.element_s", "s", "in element work", [](S s) -> Json { return s.record.seconds_element; }},
-    {"time.solver.contact_s", "s", "in contact search and forces",
-     [](S s) -> Json { return s.record.seconds_contact; }},
     {"time.solver.other_s", "s", "in the rest of the solver",
      [](S s) -> Json { return s.record.seconds_other; }},
     {"time.solver.overhead_share", "-", "share of solver time outside factorisation, solve and element work",

@@ -108,8 +108,8 @@ void print_effort(std::ostream& out, const Summary& s) {
     phases += fmt::format("{}{} {:.1f}", phases.empty() ? "" : ", ", phase.name, phase.seconds);
   line(out, "wall time", fmt::format("{:.1f} s{}", total_seconds(s), phases.empty() ? "" : ": " + phases));
   line(out, "in the solver",
-       fmt::format("factor {:.1f}, solve {:.1f}, element {:.1f}, contact {:.1f}, other {:.1f} s",
-                   r.seconds_factor, r.seconds_solve, r.seconds_element, r.seconds_contact, r.seconds_other));
+       fmt::format("factor {:.1f}, solve {:.1f}, element {:.1f}, other {:.1f} s", r.seconds_factor,
+                   r.seconds_solve, r.seconds_element, r.seconds_other));
   if (!std::isnan(overhead_share(r)))
     line(out, "", fmt::format("{:.1f} % outside factor, solve and element", 100 * overhead_share(r)));
   if (!std::isnan(s.peak_memory)) line(out, "peak memory", fmt::format("{:.0f} MB", s.peak_memory));

@@ -32,7 +32,7 @@ void add(const TriangleForce& force, int triangle, const SheetModel& model, cons
   sum.damping_work += force.damping_work;
   sum.memory[triangle].thickness_strain = force.thickness_strain;
   sum.memory[triangle].friction = force.friction;
-  sum.memory[triangle].contact_pressure = force.contact_pressure.mean();
+  sum.memory[triangle].contact_pressure = force.contact_pressure;
 }
 
 void spread_contact_pressure(const PressureSpread& spread, std::vector<TriangleMemory>& memory) {
@@ -58,7 +58,7 @@ void refresh_geometry(const SheetModel& model, const SheetState& state, int tria
   memory.area = model.references[triangle].area * std::sqrt(metric.determinant());
   memory.curvature_trace =
       inverse(0, 0) * strain.value(3) + inverse(1, 1) * strain.value(4) + inverse(0, 1) * strain.value(5);
-  memory.mid_sides = mid_side_points(model.references[triangle], unknowns, strain).points;
+  memory.middle = middle_point(model.references[triangle], unknowns, strain).position;
 }
 
 void carry_frames(const SheetModel& model, SheetState& state) {

@@ -44,12 +44,9 @@ void sample_triangle(const SheetModel& model, const SheetState& state, bool norm
   fields.von_mises_inner(t) = inner.von_mises;
 }
 
-double gap_at_centre(const SheetModel& model, const SheetState& state, const mesh::ToolSurface& tool, int t) {
-  Eigen::Vector3d centre = Eigen::Vector3d::Zero();
-  for (int i = 0; i < 3; ++i)
-    centre += state.place.positions.row(model.blank.mesh.triangles(t, i)).transpose() / 3;
-  const auto at = tool.nearest(centre, std::numeric_limits<double>::infinity());
-  return at ? at->gap - 0.5 * state.memory[t].thickness : std::numeric_limits<double>::quiet_NaN();
+double gap_at_middle(const TriangleMemory& memory, const mesh::ToolSurface& tool) {
+  const auto at = tool.nearest(memory.middle, std::numeric_limits<double>::infinity());
+  return at ? at->gap - 0.5 * memory.thickness : std::numeric_limits<double>::quiet_NaN();
 }
 
 }  // namespace
@@ -66,7 +63,7 @@ SheetFields sheet_fields(const SheetModel& model, const SheetState& state, const
     fields.thinning(t) = 1 - state.memory[t].thickness / model.blank.thickness;
     fields.contact_pressure(t) = state.memory[t].contact_pressure;
     sample_triangle(model, state, normal_stress, t, fields);
-    fields.gap(t) = tool ? gap_at_centre(model, state, *tool, t) : std::numeric_limits<double>::quiet_NaN();
+    fields.gap(t) = tool ? gap_at_middle(state.memory[t], *tool) : std::numeric_limits<double>::quiet_NaN();
   }
   return fields;
 }

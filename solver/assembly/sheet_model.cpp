@@ -78,7 +78,7 @@ SheetState initial_state(const SheetModel& model) {
     state.memory[t].area = model.references[t].area;
     const TriangleState unknowns = triangle_state(model, state.place, state.frames, t);
     const TriangleStrain strain = triangle_strain(model.references[t], unknowns);
-    state.memory[t].mid_sides = mid_side_points(model.references[t], unknowns, strain).points;
+    state.memory[t].middle = middle_point(model.references[t], unknowns, strain).position;
   }
   return state;
 }

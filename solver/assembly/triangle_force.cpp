@@ -48,47 +48,44 @@ void add_metal(const SheetModel& model, const SectionFrozen& frozen, const Point
   out.stiffness.bottomRightCorner<3, 3>() += model.bow_stiffness[triangle];
 }
 
-// Tool against the three mid-sides; returns the forces on them.
-Eigen::Matrix3d add_tool(const SheetState& committed, const Loading& loading, int triangle,
-                         const MidSidePoints& mid, bool want_stiffness, TriangleForce& out) {
+// Tool against the middle; returns the force on it.
+Eigen::Vector3d add_tool(const SheetState& committed, const Loading& loading, int triangle,
+                         const MiddlePoint& middle, bool want_stiffness, TriangleForce& out) {
   const TriangleMemory& memory = committed.memory[triangle];
-  const double weight = memory.area / 3 * (1 + 0.5 * memory.thickness * memory.curvature_trace);
-  Eigen::Matrix3d forces = Eigen::Matrix3d::Zero();
-  for (int i = 0; i < 3; ++i) {
-    const auto at = loading.tool->nearest(mid.points.col(i), 0.5 * memory.thickness + kReach);
-    if (!at) continue;
-    const ContactPlace place{at->gap - 0.5 * memory.thickness, at->normal, at->normal_gradient};
-    const ContactTraction touch = contact_traction(
-        loading.contact, place, mid.points.col(i) - memory.mid_sides.col(i), memory.friction[i]);
-    out.contact_pressure(i) = touch.pressure;
-    out.friction[i] = touch.state;
-    out.smallest_gap = std::min(out.smallest_gap, place.gap);
-    out.friction_work += weight * touch.dissipation;
-    if (touch.pressure == 0) continue;
-    forces.col(i) = weight * touch.traction;
-    out.tool_force += mid.gradient[i].transpose() * forces.col(i);
-    if (want_stiffness)
-      out.stiffness += mid.gradient[i].transpose() * (weight * touch.stiffness) * mid.gradient[i];
-  }
+  const auto at = loading.tool->nearest(middle.position, 0.5 * memory.thickness + kReach);
+  if (!at) return Eigen::Vector3d::Zero();
+  const double weight = memory.area * (1 + 0.5 * memory.thickness * memory.curvature_trace);
+  const ContactPlace place{at->gap - 0.5 * memory.thickness, at->normal, at->normal_gradient};
+  const ContactTraction touch =
+      contact_traction(loading.contact, place, middle.position - memory.middle, memory.friction);
+  out.contact_pressure = touch.pressure;
+  out.friction = touch.state;
+  out.smallest_gap = std::min(0.0, place.gap);
+  out.friction_work = weight * touch.dissipation;
+  if (touch.pressure == 0) return Eigen::Vector3d::Zero();
+  const Eigen::Vector3d force = weight * touch.traction;
+  out.tool_force = middle.gradient.transpose() * force;
+  if (want_stiffness)
+    out.stiffness += middle.gradient.transpose() * (weight * touch.stiffness) * middle.gradient;
   out.out_of_balance -= out.tool_force;
-  return forces;
+  return force;
 }
 
-// Fluid on the pad face: follows the current area and normal, at the same points as the tool. The pad face of
-// a sheet curled away from the pad is larger than the mid-surface by thickness/2 times the curvature.
-Eigen::Matrix3d add_fluid(const SheetState& committed, const Loading& loading, int triangle,
-                          const AreaVector& area, const MidSidePoints& mid, bool want_stiffness,
+// Fluid on the pad face: follows the current area and normal, at the same point as the tool; returns the
+// force on it. The pad face of a sheet curled away from the pad is larger than the mid-surface by thickness/2
+// times the curvature.
+Eigen::Vector3d add_fluid(const SheetState& committed, const Loading& loading, int triangle,
+                          const AreaVector& area, const MiddlePoint& middle, bool want_stiffness,
                           TriangleForce& out) {
   const TriangleMemory& memory = committed.memory[triangle];
-  const double share = (1 - 0.5 * memory.thickness * memory.curvature_trace) / 3;
-  const Eigen::Matrix<double, 3, kTriangleUnknowns> sum = mid.gradient[0] + mid.gradient[1] + mid.gradient[2];
-  out.pressure_force -= share * sum.transpose() * area.value;
+  const double share = 1 - 0.5 * memory.thickness * memory.curvature_trace;
+  out.pressure_force -= share * middle.gradient.transpose() * area.value;
   if (want_stiffness && loading.pressure != 0) {
     TriangleMatrix turning = TriangleMatrix::Zero();
-    turning.leftCols<9>() = loading.pressure * share * sum.transpose() * area.gradient;
+    turning.leftCols<9>() = loading.pressure * share * middle.gradient.transpose() * area.gradient;
     out.stiffness += 0.5 * (turning + turning.transpose());
   }
-  return (-loading.pressure * share * area.value).replicate<1, 3>();
+  return -loading.pressure * share * area.value;
 }
 
 // Fluid on the cut edge facing node i: pushes the edge inward over the thickness, its nodes by half each and
@@ -154,10 +151,10 @@ TriangleForce triangle_force(const SheetModel& model, const SheetState& committe
   if (!out.valid) return out;
 
   const AreaVector area = area_vector(state.positions);
-  const MidSidePoints mid = mid_side_points(reference, state, strain);
-  Eigen::Matrix3d forces = add_fluid(committed, loading, triangle, area, mid, want_stiffness, out);
-  if (loading.tool) forces += add_tool(committed, loading, triangle, mid, want_stiffness, out);
-  if (want_stiffness) out.stiffness -= mid_side_force_stiffness(reference, state, strain, forces);
+  const MiddlePoint middle = middle_point(reference, state, strain);
+  Eigen::Vector3d force = add_fluid(committed, loading, triangle, area, middle, want_stiffness, out);
+  if (loading.tool) force += add_tool(committed, loading, triangle, middle, want_stiffness, out);
+  if (want_stiffness) out.stiffness -= middle_force_stiffness(reference, state, strain, force);
   if (loading.edges_loaded)
     for (int i = 0; i < 3; ++i)
       if (is_cut_edge(model.blank, model.blank.edges.of_triangle(triangle, i)))

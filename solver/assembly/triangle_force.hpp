@@ -24,12 +24,12 @@ struct TriangleForce {
   TriangleVector pressure_force = TriangleVector::Zero();  ///< of unit fluid pressure [mm2]
   TriangleVector tool_force = TriangleVector::Zero();      ///< of the tool on the sheet [N]
   TriangleMatrix stiffness = TriangleMatrix::Zero();       ///< d out_of_balance / d unknowns, symmetric part
-  Eigen::Vector3d contact_pressure = Eigen::Vector3d::Zero();  ///< at the three mid-sides [MPa]
-  std::array<FrictionState, 3> friction;                       ///< trial
-  double smallest_gap = 0;                                     ///< [mm], < 0: penetration
-  double friction_work = 0;                                    ///< of this increment [N mm]
-  double plastic_work = 0;                                     ///< since the flat blank [N mm]
-  double damping_work = 0;                                     ///< of this increment [N mm]
+  double contact_pressure = 0;                             ///< [MPa]
+  FrictionState friction;                                  ///< trial
+  double smallest_gap = 0;                                 ///< [mm], < 0: penetration
+  double friction_work = 0;                                ///< of this increment [N mm]
+  double plastic_work = 0;                                 ///< since the flat blank [N mm]
+  double damping_work = 0;                                 ///< of this increment [N mm]
   double thickness_strain = 0;
   bool valid =
       false;  ///< false: strain out of range or return map not converged; the caller cuts the increment

@@ -82,38 +82,23 @@ TriangleMatrix geometric_stiffness(const TriangleReference& reference, const Tri
 Eigen::Matrix3d bow_stabilisation(const TriangleReference& reference, const Eigen::Matrix3d& plane_stress,
                                   double thickness);
 
-/// Mid-side points of the curved triangle: edge middle plus the sagitta of the element's own curvature along
-/// the triangle's normal. On a cylinder meshed with elements of size h they lie on it to order h^4.
-struct MidSidePoints {
-  Eigen::Matrix3d points;   ///< column i: on the edge facing node i [mm]
-  Eigen::Vector3d sagitta;  ///< height of point i above the flat triangle, along its normal [mm]
-  std::array<PointGradient, 3>
-      gradient;  ///< d point i / d unknowns; point forces f give sum gradient[i]^T f_i
+/// Middle of the curved triangle: the centroid of the flat one raised along its normal by the element's own
+/// curvature. On a cylinder meshed with elements of size h it lies on it to order h^4. Loads on the faces act
+/// here.
+struct MiddlePoint {
+  Eigen::Vector3d position;  ///< [mm]
+  double height = 0;         ///< above the flat triangle, along its normal [mm]
+  PointGradient gradient;    ///< d position / d unknowns; a force f here gives gradient^T f
 };
 
 /// @param strain  triangle_strain of the same state
-MidSidePoints mid_side_points(const TriangleReference& reference, const TriangleState& state,
-                              const TriangleStrain& strain);
+MiddlePoint middle_point(const TriangleReference& reference, const TriangleState& state,
+                         const TriangleStrain& strain);
 
-/// Sum over the mid-side points of force i times the Hessian of point i; symmetric (15, 15).
+/// Force times the Hessian of the middle point; symmetric (15, 15).
 /// @param strain  triangle_strain of the same state
-/// @param forces  column i: at point i
-TriangleMatrix mid_side_force_stiffness(const TriangleReference& reference, const TriangleState& state,
-                                        const TriangleStrain& strain, const Eigen::Matrix3d& forces);
-
-/// Share of one triangle in the volume between a surface and the origin, bulge of the curved triangle
-/// included. The sum over a closed surface with normals outward is its volume; it grows when the triangle
-/// moves along its normal, so that a pressure p on the normal's side does the generalised force -p gradient.
-/// On a surface with a rim the rim's part of the gradient depends on the origin.
-struct TriangleVolume {
-  double value = 0;         ///< x0 . (x1 x x2) / 6 + area * mean sagitta [mm3]
-  TriangleVector gradient;  ///< [mm2], [mm3/rad] for the turns
-  TriangleMatrix hessian;   ///< symmetric
-};
-
-/// @param strain  triangle_strain of the same state
-TriangleVolume enclosed_volume(const TriangleReference& reference, const TriangleState& state,
-                               const TriangleStrain& strain);
+TriangleMatrix middle_force_stiffness(const TriangleReference& reference, const TriangleState& state,
+                                      const TriangleStrain& strain, const Eigen::Vector3d& force);
 
 /// Frame of an edge carried to a new direction: no spin about the edge. Orthonormal also after many
 /// transports.

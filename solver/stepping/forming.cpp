@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <sstream>
 
 #include "solver/assembly/sheet_fields.hpp"
@@ -12,7 +13,7 @@ namespace {
 
 // Contact is never softer than at this pressure [MPa]: the nose of the tool carries several times the
 // fluid's.
-constexpr double kSoftestContactPressure = 1;
+constexpr double kSoftestContactPressure = 3;
 // Pressure at which the sheet is laid down [MPa].
 constexpr double kLayDownPressure = 1e-3;
 // Motion of the first increment, over the thickness.
@@ -21,10 +22,20 @@ constexpr double kFirstMotion = 0.05;
 constexpr double kLeastPressureShare = 5e-4;
 constexpr double kDeepPrediction = 0.1;  // of the thickness
 constexpr int kMostDwellIncrements = 12;
+constexpr int kMostLowerings = 50;
 // The crutch of last resort [MPa/mm] and the factor by which each accepted increment lowers it.
 constexpr double kLastResortDamping = 0.02;
 constexpr double kDampingFade = 0.25;
 constexpr double kLeastDamping = 1e-6;
+
+// Between the sheet's contact points and the tool [mm], < 0: penetration.
+double smallest_gap(const SheetState& state, const mesh::ToolSurface& tool) {
+  double smallest = std::numeric_limits<double>::infinity();
+  for (const TriangleMemory& memory : state.memory)
+    if (const auto at = tool.nearest(memory.middle, std::numeric_limits<double>::infinity()))
+      smallest = std::min(smallest, at->gap - 0.5 * memory.thickness);
+  return smallest;
+}
 
 class Pressing {
  public:
@@ -65,7 +76,7 @@ class Pressing {
   void lay_down() {
     state_ = initial_state(model_);
     const Loading loading = loading_at(kLayDownPressure);
-    state_.place.positions.col(2).array() -= kLayDownPressure / loading.contact.stiffness;
+    if (!model_.blank.rim_held) lower(kLayDownPressure / loading.contact.stiffness);
     state_.pressure = kLayDownPressure;
     const Balance at_rest = solver_.evaluate(state_, state_.place, loading, false);
     volume_gradient_ = at_rest.pressure_force;
@@ -75,6 +86,17 @@ class Pressing {
       throw SolveError("the blank is not held at the start: nothing under it resists the pressure");
     const double pressure = kFirstMotion * model_.blank.thickness / motion;
     path_ = Path(model_.equations, solver_.settings(), pressure * volume_gradient_.dot(response));
+  }
+
+  // Moves the sheet down until its lowest contact point stands in the tool. On a slope the gap is shorter
+  // than the way down, so it takes a few moves.
+  void lower(double penetration) {
+    for (int i = 0; i < kMostLowerings; ++i) {
+      const double way = smallest_gap(state_, tool_) + penetration;
+      if (!(std::abs(way) > 0.1 * penetration)) return;
+      state_.place.positions.col(2).array() -= way;
+      for (TriangleMemory& memory : state_.memory) memory.middle.z() -= way;
+    }
   }
 
   void advance(double target) {

@@ -22,10 +22,10 @@ struct PressSpec {
 struct SolverSettings {
   int layers = 11;  ///< Gauss points through the thickness
   double penetration_share =
-      0.0001;                     ///< of the thickness: penetration where contact carries the fluid pressure
+      0.0002;                     ///< of the thickness: penetration where contact carries the fluid pressure
   double slip_share = 0.002;      ///< of the thickness: elastic slip before full friction
-  double pressure_growth = 0.2;   ///< largest growth of the pressure in one increment
-  double largest_motion = 3;      ///< largest nodal motion in one increment [mm]
+  double pressure_growth = 0.1;   ///< largest growth of the pressure in one increment
+  double largest_motion = 1.5;    ///< largest nodal motion in one increment [mm]
   double tolerance = 1e-3;        ///< out-of-balance force over the pressure force
   int most_iterations = 40;       ///< before an increment is cut
   int threads = 0;                ///< 0: all cores

@@ -6,6 +6,7 @@
 
 #include "mesh/tool_surface.hpp"
 #include "solver/stepping/forming.hpp"
+#include "tests/support/note_keeper.hpp"
 
 namespace halftool::test {
 namespace {
@@ -14,14 +15,6 @@ constexpr double kPoleShare = 0.1;  // of the opening radius: triangles that cou
 constexpr double kCapShare = 0.4;   // nodes that the pole's curvature is fitted to
 
 constexpr double kElementsPerBend = 4;  // the lip is far from the pole
-
-class NoteKeeper : public solver::Monitor {
- public:
-  void accepted(const solver::Progress&, const solver::SheetFields&) override {}
-  void note(const std::string& message) override { notes.push_back(message); }
-  [[nodiscard]] bool stop_requested() const override { return false; }
-  std::vector<std::string> notes;
-};
 
 mesh::ToolSurface make_cavity(const BulgeSetup& setup) {
   const double lip = setup.opening_radius + setup.entry_radius;

@@ -9,6 +9,7 @@
 #include "solver/stepping/forming.hpp"
 #include "tests/support/blank_of.hpp"
 #include "tests/support/meshes.hpp"
+#include "tests/support/note_keeper.hpp"
 
 namespace halftool::test {
 namespace {
@@ -18,14 +19,6 @@ constexpr double kArcStart = 15 * kDegree;
 constexpr double kArcEnd = 45 * kDegree;
 constexpr double kLengthOverRadius = 3;
 constexpr double kHeightOverRadius = 5;  // the tail hangs clear of the tray floor
-
-class NoteKeeper : public solver::Monitor {
- public:
-  void accepted(const solver::Progress&, const solver::SheetFields&) override {}
-  void note(const std::string& message) override { notes.push_back(message); }
-  [[nodiscard]] bool stop_requested() const override { return false; }
-  std::vector<std::string> notes;
-};
 
 double mid_radius(const WrapSetup& setup) {
   return setup.ratio * setup.thickness;
@@ -109,9 +102,6 @@ WrapResult wrap_and_release(const WrapSetup& setup) {
   const mesh::Blank blank = make_strip(setup);
   solver::SolverSettings settings;
   settings.threads = 1;
-  if (const char* g = std::getenv("GROW")) settings.pressure_growth = atof(g);
-  if (const char* g = std::getenv("MOT")) settings.largest_motion = atof(g);
-  if (const char* g = std::getenv("LAY")) settings.layers = atoi(g);
   settings.layers = setup.layers;
   const solver::SheetModel model =
       solver::make_model(blank, setup.material, settings.layers, settings.enriched_membrane);

@@ -63,8 +63,7 @@ TEST_F(FigureFiles, WhatTheJobDidNotReachIsLeftOut) {
   input_.released = nullptr;
   input_.tool = nullptr;
   input_.limit.points.clear();
-  EXPECT_THAT(draw_figures(folder_, input_).files,
-              ElementsAre("thinning.png", "limit_share.png", "section.png", "section.svg"));
+  EXPECT_THAT(draw_figures(folder_, input_).files, ElementsAre("thinning.png", "section.png", "section.svg"));
   EXPECT_TRUE(draw_figures(folder_, FigureInput{}).files.empty());
 }
 

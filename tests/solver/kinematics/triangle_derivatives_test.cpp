@@ -50,62 +50,35 @@ TEST_P(TriangleDerivatives, GeometricStiffnessMatchesDifferencesAndIsSymmetric) 
   EXPECT_LT(relative_difference(stiffness, stiffness.transpose()), 1e-12);
 }
 
-TEST_P(TriangleDerivatives, MidSidePointGradientMatchesDifferences) {
-  const TriangleSample s = TriangleSampler(GetParam()).sample();
-  const MidSidePoints mid = mid_side_points(s.reference, s.state, triangle_strain(s.reference, s.state));
-
-  const Eigen::MatrixXd differences = difference_jacobian(
-      [&](const Eigen::VectorXd& u) -> Eigen::VectorXd {
-        return mid_side_points(s.reference, with_unknowns(s.state, u), strain_at(s, u)).points.reshaped();
-      },
-      unknowns(s.state), kSteps);
-
-  for (int i = 0; i < 3; ++i)
-    EXPECT_LT(
-        relative_difference(mid.gradient[static_cast<std::size_t>(i)], differences.middleRows<3>(3 * i)),
-        kAgree);
+MiddlePoint middle_at(const TriangleSample& s, const Eigen::VectorXd& u) {
+  return middle_point(s.reference, with_unknowns(s.state, u), strain_at(s, u));
 }
 
-TEST_P(TriangleDerivatives, MidSideForceStiffnessMatchesDifferencesAndIsSymmetric) {
+TEST_P(TriangleDerivatives, MiddlePointGradientMatchesDifferences) {
+  const TriangleSample s = TriangleSampler(GetParam()).sample();
+
+  const Eigen::MatrixXd differences = difference_jacobian(
+      [&](const Eigen::VectorXd& u) -> Eigen::VectorXd { return middle_at(s, u).position; },
+      unknowns(s.state), kSteps);
+
+  EXPECT_LT(relative_difference(middle_at(s, unknowns(s.state)).gradient, differences), kAgree);
+}
+
+TEST_P(TriangleDerivatives, MiddleForceStiffnessMatchesDifferencesAndIsSymmetric) {
   TriangleSampler sampler(GetParam());
   const TriangleSample s = sampler.sample();
-  const Eigen::Matrix3d forces = sampler.matrix<3, 3>(1);
+  const Eigen::Vector3d force = sampler.vector(1);
 
   const TriangleMatrix stiffness =
-      mid_side_force_stiffness(s.reference, s.state, triangle_strain(s.reference, s.state), forces);
+      middle_force_stiffness(s.reference, s.state, triangle_strain(s.reference, s.state), force);
 
   const Eigen::MatrixXd differences = difference_jacobian(
       [&](const Eigen::VectorXd& u) -> Eigen::VectorXd {
-        const MidSidePoints mid = mid_side_points(s.reference, with_unknowns(s.state, u), strain_at(s, u));
-        TriangleVector force = TriangleVector::Zero();
-        for (int i = 0; i < 3; ++i)
-          force += mid.gradient[static_cast<std::size_t>(i)].transpose() * forces.col(i);
-        return force;
+        return middle_at(s, u).gradient.transpose() * force;
       },
       unknowns(s.state), kSteps);
   EXPECT_LT(relative_difference(stiffness, differences), kAgree);
   EXPECT_LT(relative_difference(stiffness, stiffness.transpose()), 1e-12);
-}
-
-TEST_P(TriangleDerivatives, VolumeGradientAndHessianMatchDifferences) {
-  const TriangleSample s = TriangleSampler(GetParam()).sample();
-  const auto volume_at = [&](const Eigen::VectorXd& u) {
-    return enclosed_volume(s.reference, with_unknowns(s.state, u), strain_at(s, u));
-  };
-  const TriangleVolume volume = volume_at(unknowns(s.state));
-
-  const Eigen::MatrixXd first = difference_jacobian(
-      [&](const Eigen::VectorXd& u) -> Eigen::VectorXd {
-        return Eigen::VectorXd::Constant(1, volume_at(u).value);
-      },
-      unknowns(s.state), kSteps);
-  const Eigen::MatrixXd second =
-      difference_jacobian([&](const Eigen::VectorXd& u) -> Eigen::VectorXd { return volume_at(u).gradient; },
-                          unknowns(s.state), kSteps);
-
-  EXPECT_LT(relative_difference(volume.gradient.transpose(), first), kAgree);
-  EXPECT_LT(relative_difference(volume.hessian, second), kAgree);
-  EXPECT_LT(relative_difference(volume.hessian, volume.hessian.transpose()), 1e-12);
 }
 
 // The definitions over again in any number type, by another road: heights and normals from the deformed

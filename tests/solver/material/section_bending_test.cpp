@@ -8,6 +8,7 @@
 #include "solver/material/gauss_legendre.hpp"
 #include "solver/material/section.hpp"
 #include "tests/support/fibre_bending.hpp"
+#include "tests/support/reference_sheets.hpp"
 
 namespace halftool::test {
 namespace {
@@ -18,21 +19,7 @@ using solver::SectionFrozen;
 using solver::SectionResponse;
 using solver::SectionStrain;
 using solver::SheetMaterial;
-using solver::SwiftHardening;
 using solver::VoceHardening;
-
-SheetMaterial perfect() {
-  return {"", "", "", 70000, 0.3, VoceHardening{250, 250, 0}};
-}
-SheetMaterial mild_steel() {
-  return {"", "", "", 206000, 0.3, SwiftHardening{565.32, 0.007117, 0.2589}};
-}
-SheetMaterial soft_aluminium() {
-  return {"", "", "", 71000, 0.33, SwiftHardening{576.79, 0.01658, 0.3593}};
-}
-SheetMaterial aa6016() {
-  return {"", "", "", 70000, 0.33, VoceHardening{140.2, 330.2, 12.4}};
-}
 
 /// A strip of unit width bent about axis 2 with the pad face convex, its net force held at zero; what an
 /// element of constant curvature sees. Physical force and moment follow from the resultants by virtual work
