@@ -1,0 +1,14 @@
+#pragma once
+#include <vector>
+
+#include "benchmarks/verification/problem.hpp"
+
+namespace halftool::verification {
+
+// Each in the file of its name, in the order of the results.
+Problem cantilever_shear();
+
+/// Every problem of the suite.
+std::vector<Problem> all_problems();
+
+}  // namespace halftool::verification
