@@ -106,15 +106,17 @@ void add_state(Summary& summary, const Case& job, const mesh::Blank& blank,
   judge(summary, job);
 }
 
-void add_springback(Summary& summary, const mesh::Blank& blank, const mesh::Points& formed,
-                    const mesh::Points& released, const solver::Fit& fit) {
-  const solver::Regions regions = solver::find_flanges(blank, formed);
+void add_springback(Summary& summary, const mesh::Blank& blank, const solver::SheetState& formed,
+                    const solver::SheetState& released, const solver::Fit& fit) {
+  const mesh::Points& before = formed.place.positions;
+  const mesh::Points& after = fit.positions;
+  const solver::Regions regions = solver::find_flanges(blank, before);
   for (const solver::Flange& flange : regions.flanges)
-    summary.flanges.push_back({flange.name, solver::fold_angle(blank, formed, regions.web, flange.triangles),
-                               solver::fold_angle(blank, released, regions.web, flange.triangles)});
-  if (summary.flanges.empty())
+    summary.flanges.push_back({flange.name, solver::fold_angle(blank, before, regions.web, flange.triangles),
+                               solver::fold_angle(blank, after, regions.web, flange.triangles)});
+  if (summary.flanges.empty() && !blank.rim_held)
     summary.flanges.push_back(
-        {"whole turn of the sheet", solver::total_turn(blank, formed), solver::total_turn(blank, released)});
+        {"whole turn of the sheet", solver::total_turn(formed), solver::total_turn(released)});
   summary.fit = ReleaseFit{fit.rms, fit.largest, fit.largest_at};
 }
 

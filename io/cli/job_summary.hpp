@@ -6,6 +6,7 @@
 #include "solver/assessment/forming_limit.hpp"
 #include "solver/result.hpp"
 #include "solver/springback/alignment.hpp"
+#include "solver/state.hpp"
 
 namespace halftool::io {
 
@@ -20,9 +21,10 @@ void add_state(Summary& summary, const Case& job, const mesh::Blank& blank,
                const solver::SheetFields& fields);
 
 /// Adds the angles of the flanges, formed and released, and how the released part fits the formed one.
-/// With no flange the whole turn of the sheet stands in for it (a wrapped strip).
-void add_springback(Summary& summary, const mesh::Blank& blank, const mesh::Points& formed,
-                    const mesh::Points& released, const solver::Fit& fit);
+/// With no flange the whole turn of the sheet stands in for it (a wrapped strip); a bulge with its rim held
+/// has none.
+void add_springback(Summary& summary, const mesh::Blank& blank, const solver::SheetState& formed,
+                    const solver::SheetState& released, const solver::Fit& fit);
 
 /// Adds a warning for each sign that the computation is not to be trusted: balance open by more than 0.1 %,
 /// penetration above 0.5 % of the thickness, more than 2 % of the work done by regularisation.

@@ -49,10 +49,9 @@ void release(const Case& job, const Setup& setup, const solver::FormedPart& form
              solver::IncrementSolver& increments, PressJournal& journal, PressResult& result) {
   const TimedPhase phase(result.summary.phases, "release");
   const solver::ReleasedPart released = solver::release(increments, formed, journal, result.summary.record);
-  const mesh::Points& before = formed.state.place.positions;
-  const mesh::Points& after = released.state.place.positions;
-  const solver::Fit fit = solver::best_fit(setup.blank, before, after);
-  add_springback(result.summary, setup.blank, before, after, fit);
+  const solver::Fit fit =
+      solver::best_fit(setup.blank, formed.state.place.positions, released.state.place.positions);
+  add_springback(result.summary, setup.blank, formed.state, released.state, fit);
   result.released = assessed(job, increments.model(), released.state, nullptr);
   result.released->positions = fit.positions;
   result.released->displacement = fit.positions - setup.blank.mesh.nodes;

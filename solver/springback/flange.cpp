@@ -11,7 +11,8 @@ namespace {
 
 constexpr double kBendThicknesses = 12;
 constexpr double kLeastFold = 20 * std::numbers::pi / 180;
-constexpr double kLeastShare = 0.01;  // of the part's area, to count as a region
+constexpr double kLeastShare = 0.01;      // of the part's area, to count as a region
+constexpr double kMostUnevenness = 0.25;  // of a flange's fold angle: deviation over mean
 
 Eigen::Vector3d area_vector(const mesh::SurfaceMesh& mesh, const mesh::Points& positions, int t) {
   const Eigen::Vector3d a = positions.row(mesh.triangles(t, 0));
@@ -84,6 +85,29 @@ Eigen::Vector3d total_area_vector(const mesh::Blank& blank, const mesh::Points& 
   return total;
 }
 
+// Area mean of the angle to a direction, and its standard deviation.
+struct FoldStatistics {
+  double mean = 0;
+  double deviation = 0;
+};
+
+FoldStatistics fold_statistics(const mesh::Blank& blank, const mesh::Points& positions,
+                               const std::vector<int>& web, const std::vector<int>& flange) {
+  const Eigen::Vector3d up =
+      web.empty() ? Eigen::Vector3d::UnitZ() : total_area_vector(blank, positions, web);
+  double area = 0, sum = 0, square = 0;
+  for (const int t : flange) {
+    const Eigen::Vector3d vector = area_vector(blank.mesh, positions, t);
+    const double angle = angle_between(up, vector);
+    area += vector.norm();
+    sum += vector.norm() * angle;
+    square += vector.norm() * angle * angle;
+  }
+  if (!(area > 0)) return {};
+  const double mean = sum / area;
+  return {mean, std::sqrt(std::max(0.0, square / area - mean * mean))};
+}
+
 double total_area(const mesh::Blank& blank, const mesh::Points& positions,
                   const std::vector<int>& triangles) {
   double total = 0;
@@ -131,10 +155,11 @@ Regions find_flanges(const mesh::Blank& blank, const mesh::Points& formed) {
       result.web = region;
     }
   }
-  if (result.web.empty()) return result;
-  const Eigen::Vector3d web_centre = centroid(blank, formed, result.web);
+  const Eigen::Vector3d web_centre = centroid(blank, formed, result.web.empty() ? all : result.web);
   for (const auto& region : regions) {
-    if (region == result.web || fold_angle(blank, formed, result.web, region) < kLeastFold) continue;
+    if (region == result.web) continue;
+    const FoldStatistics fold = fold_statistics(blank, formed, result.web, region);
+    if (fold.mean < kLeastFold || fold.deviation > kMostUnevenness * fold.mean) continue;
     const Eigen::Vector3d centre = centroid(blank, formed, region);
     result.flanges.push_back({side_name(web_centre, centre), region, centre});
   }
@@ -144,24 +169,21 @@ Regions find_flanges(const mesh::Blank& blank, const mesh::Points& formed) {
 
 double fold_angle(const mesh::Blank& blank, const mesh::Points& positions, const std::vector<int>& web,
                   const std::vector<int>& flange) {
-  const Eigen::Vector3d up = total_area_vector(blank, positions, web);
-  double weighted = 0;
-  double area = 0;
-  for (const int t : flange) {
-    const Eigen::Vector3d vector = area_vector(blank.mesh, positions, t);
-    weighted += vector.norm() * angle_between(up, vector);
-    area += vector.norm();
-  }
-  return area > 0 ? weighted / area : 0;
+  return fold_statistics(blank, positions, web, flange).mean;
 }
 
-double total_turn(const mesh::Blank& blank, const mesh::Points& positions) {
-  const Eigen::Vector3d first = area_vector(blank.mesh, positions, 0);
+double total_turn(const SheetState& state) {
+  if (state.frames.empty()) return 0;
+  const auto normal = [&state](std::size_t edge) {
+    const double turn = state.place.turn(static_cast<Eigen::Index>(edge));
+    return mid_side_normal(state.frames[edge], turn);
+  };
+  const Eigen::Vector3d first = normal(0);
   double low = 0;
   double high = 0;
-  for (int t = 0; t < blank.mesh.n_triangles(); ++t) {
-    const Eigen::Vector3d v = area_vector(blank.mesh, positions, t);
-    const double signed_turn = std::copysign(angle_between(first, v), first.cross(v).y());
+  for (std::size_t e = 0; e < state.frames.size(); ++e) {
+    const Eigen::Vector3d n = normal(e);
+    const double signed_turn = std::copysign(angle_between(first, n), first.cross(n).y());
     low = std::min(low, signed_turn);
     high = std::max(high, signed_turn);
   }

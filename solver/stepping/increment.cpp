@@ -252,7 +252,7 @@ IncrementResult IncrementSolver::solve(const SheetState& committed, const Guess&
       result.reason = "no balance after " + std::to_string(result.iterations) + " iterations";
       break;
     }
-    if (progress.hopeless(result.out_of_balance)) {
+    if (progress.hopeless(result.out_of_balance) && tolerances.give_up_early) {
       result.reason = "the iteration makes no headway";
       break;
     }

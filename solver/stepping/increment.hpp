@@ -30,6 +30,7 @@ struct Tolerances {
   double motion = 5e-3;        ///< largest nodal motion of the last correction [mm]
   double reference_force = 0;  ///< [N]; 0: the pressure force of the trial
   double least_pressure = 0;   ///< [MPa] the pressure force of the trial counts with at least this pressure
+  bool give_up_early = true;   ///< when the iteration makes no headway, for a shorter increment is cheaper
 };
 
 struct IncrementResult {

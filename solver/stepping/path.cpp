@@ -15,8 +15,8 @@ constexpr int kMostCuts = 12;
 // Pressure leads once this many increments in a row were limited by the pressure while the sheet hardly
 // moved.
 constexpr int kStillIncrements = 3;
-constexpr double kStillMotion = 0.1;        // of the largest motion
-constexpr double kLeastPressureToLead = 1;  // [MPa]
+constexpr double kStillMotion = 0.1;         // of the largest motion
+constexpr double kLeastPressureToLead = 20;  // [MPa], when the last gaps have closed
 
 }  // namespace
 

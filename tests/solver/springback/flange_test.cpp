@@ -2,9 +2,11 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <numbers>
 
 #include "tests/solver/springback/bent_strip.hpp"
+#include "tests/support/meshes.hpp"
 
 namespace halftool::solver {
 namespace {
@@ -22,15 +24,45 @@ TEST(Flange, FindsTheFoldAndItsAngle) {
   EXPECT_NEAR(fold_angle(blank, opened, regions.web, regions.flanges[0].triangles), pi / 2 - 0.05, 1e-6);
 }
 
+TEST(Flange, LegOfAWrappedStripStandsAgainstThePressAxis) {
+  const mesh::Blank blank = test::flat_strip(100, 50, 4, 1);
+  const mesh::Points formed = test::bend(blank.mesh.nodes, 0, 8, 1.25);  // the arc ends at a node
+  const Regions regions = find_flanges(blank, formed);
+  EXPECT_TRUE(regions.web.empty());
+  ASSERT_EQ(regions.flanges.size(), 1U);
+  EXPECT_NEAR(fold_angle(blank, formed, regions.web, regions.flanges[0].triangles), 1.25, 1e-6);
+}
+
 TEST(Flange, FlatSheetHasNone) {
   const mesh::Blank blank = test::flat_strip(40, 50, 4, 1);
   EXPECT_TRUE(find_flanges(blank, blank.mesh.nodes).flanges.empty());
 }
 
+// A cap stands at every angle from none to that of its rim.
+TEST(Flange, WallOfADomeIsNone) {
+  mesh::Blank blank = test::blank_of(test::disc(50, 24), 1);
+  const mesh::Points dome = test::mapped(blank.mesh, [](const Eigen::Vector3d& x) {
+                              const double r = x.head<2>().norm();
+                              const double rise =
+                                  r < 35 ? std::sqrt(50 * 50 - r * r) - std::sqrt(50 * 50 - 35 * 35) : 0;
+                              return Eigen::Vector3d(x.x(), x.y(), rise);
+                            }).nodes;
+  EXPECT_TRUE(find_flanges(blank, dome).flanges.empty());
+}
+
 TEST(Flange, WrappedStripTurnsByItsArc) {
-  const mesh::Blank blank = test::flat_strip(200, 60, 4, 1);
-  const mesh::Points wrapped = test::bend(blank.mesh.nodes, 10, 20, 1.2);
-  EXPECT_NEAR(total_turn(blank, wrapped), 1.2, 1e-6);
+  const mesh::Blank blank = test::flat_strip(20, 60, 4, 1);
+  SheetState state;
+  state.place.positions = test::bend(blank.mesh.nodes, 0, 50, 1.2);
+  state.place.turn = Eigen::VectorXd::Zero(blank.edges.n_edges());
+  for (int e = 0; e < blank.edges.n_edges(); ++e) {
+    const auto along = [&](int end) { return blank.mesh.nodes(blank.edges.nodes(e, end), 0); };
+    const double turned = 0.5 * (along(0) + along(1)) / 50;
+    const Eigen::Vector3d edge = state.place.positions.row(blank.edges.nodes(e, 1)) -
+                                 state.place.positions.row(blank.edges.nodes(e, 0));
+    state.frames.push_back({edge.normalized(), {std::sin(turned), 0, std::cos(turned)}});
+  }
+  EXPECT_NEAR(total_turn(state), 1.2, 1e-9);
 }
 
 }  // namespace
