@@ -17,10 +17,15 @@ void clamp_border(mesh::Blank& blank, const std::function<bool(int)>& chosen);
 /// Border edges whose two ends are chosen.
 std::vector<int> border_edges(const mesh::Blank& blank, const std::function<bool(int)>& chosen);
 
-/// The sheet without plastic flow, mid-side bows as unknowns. Stress is linear in the logarithmic strain, as
+/// The sheet without plastic flow. Stress is linear in the logarithmic strain, as
 /// everywhere in the solver: at the strains of the benchmarks (below 3 percent) it cannot be told from other
 /// linear laws. Three Gauss points: the stress is all but linear through the thickness.
-solver::SheetModel elastic_model(const mesh::Blank& blank, double youngs_modulus, double poissons_ratio);
+/// @param bows  mid-side bows as unknowns, as in pressed parts; without: constant-strain membrane
+solver::SheetModel elastic_model(const mesh::Blank& blank, double youngs_modulus, double poissons_ratio,
+                                 bool bows = true);
+
+/// A force on one node [N], (equations).
+Eigen::VectorXd node_force(const solver::SheetModel& model, int node, const Eigen::Vector3d& force);
 
 /// Nodal forces of a force per length along border edges, exact for displacements linear along an edge;
 /// (equations).
@@ -53,6 +58,14 @@ class LoadedSheet {
   /// @throws std::runtime_error  no equilibrium found in increments of 1e-4
   void load_to(double share);
 
+  /// The same under a dead load, but where equilibrium is lost the sheet creeps on, held back by a damping
+  /// force that fades, until it is in equilibrium again: what a slow test under load control does.
+  /// @throws std::runtime_error  no rest in 300 increments
+  void load_with_snaps_to(double share);
+
+  /// How often equilibrium was lost.
+  [[nodiscard]] int snaps() const { return snaps_; }
+
   /// Repeats the balance at the present loads until nothing moves any more: thickness and shape of the
   /// fluid's face, held within an increment, are then those of the present state.
   /// @param force_tolerance  over the load on the flat sheet
@@ -64,7 +77,9 @@ class LoadedSheet {
   [[nodiscard]] const solver::RunRecord& record() const { return record_; }
 
  private:
-  solver::IncrementResult increment_to(double share, double force_tolerance);
+  bool advance_to(double share);
+  void creep_to(double share);
+  solver::IncrementResult increment_to(double share, double force_tolerance, double damping = 0);
   void take(const solver::IncrementResult& found);
 
   const solver::SheetModel& model_;
@@ -77,6 +92,8 @@ class LoadedSheet {
   Eigen::VectorXd rate_;  // of the free unknowns per share, over the last increment
   double share_ = 0;
   double step_ = 0.05;  // share of the next increment
+  double damping_ = 0;  // [MPa/mm] of the last creep; 0: none yet
+  int snaps_ = 0;
 };
 
 }  // namespace halftool::test
