@@ -11,7 +11,9 @@ Problem cantilever_moment();
 Problem slit_ring();
 Problem pinched_hemisphere();
 Problem pulled_cylinder();
+Problem pinched_cylinder();
 Problem hinged_panel();
+Problem membrane();
 
 /// Every problem of the suite.
 std::vector<Problem> all_problems();

@@ -17,12 +17,14 @@ Report run() {
   const test::CurveProblem problem = test::slit_ring();
   Report report;
   for (const unsigned seed : {0U, 1U, 2U, 3U}) {
-    const auto runs = run_meshes(problem, {4, 8, 16}, seed, true, mesh_words);
+    const auto runs = run_meshes(problem, {2, 4, 8}, seed, true, mesh_words);
     for (const int column : {0, 1}) add_rows(problem, runs, {.column = column, .allowed = 0.01}, report);
     if (seed == 1)
       report.charts.push_back(
           curve_chart(problem, {runs.back()}, "slit_ring", "Slit annular plate under a lifting line load"));
   }
+  const auto finest = run_meshes(problem, {16}, 0, true, mesh_words);
+  for (const int column : {0, 1}) add_rows(problem, finest, {.column = column, .allowed = 0.01}, report);
   return report;
 }
 

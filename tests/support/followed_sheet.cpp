@@ -15,6 +15,7 @@ constexpr int kFewIterations = 4;          // the next increment is longer
 constexpr double kForceTolerance = 1e-5;   // over the whole dead load
 constexpr double kMotionTolerance = 1e-3;  // of the last correction, over the increment
 constexpr double kLargestCorrection = 10;  // over the increment: the iteration runs away
+constexpr double kTurning = 0.1;           // over the longest: the leading unknown is about to turn back
 constexpr double kShortest = 1e-5;         // over the longest
 
 solver::Loading no_pressure() {
@@ -45,10 +46,11 @@ struct FollowedSheet::Trial {
 };
 
 FollowedSheet::FollowedSheet(const solver::SheetModel& model, const Eigen::VectorXd& dead_load,
-                             double longest)
+                             double longest, int leading)
     : model_(model),
       dead_load_(dead_load),
       longest_(longest),
+      leading_(leading),
       length_(longest),
       pattern_(model.triangle_equations, model.equations.count),
       system_(pattern_, solver::equation_groups(model.equations)),
@@ -71,35 +73,47 @@ void FollowedSheet::load_to(double share) {
 void FollowedSheet::advance(double most_share) {
   if (motion_.size() == 0) start();
   for (; length_ > kShortest * longest_; length_ *= 0.5) {
-    Trial trial = predicted();
-    const bool arrives = trial.share >= most_share && landed(most_share, trial);
-    if (!arrives) {
-      trial = predicted();
-      if (!iterate(trial) || (trial.share > most_share && !landed(most_share, trial))) continue;
+    const bool turns = leading_ >= 0 && length_ < kTurning * longest_;
+    if (turns && step_to(plane_across(), 0.5 * plane_across().dot(motion_), most_share)) {
+      length_ *= 2;
+      return;
     }
-    if (trial.iterations <= kFewIterations && !arrives) length_ = std::min(longest_, 1.5 * length_);
-    take(trial);
+    if (!step_to(leading_ >= 0 ? plane_of_leading() : plane_across(), length_, most_share)) continue;
+    if (last_iterations_ <= kFewIterations) length_ = std::min(longest_, 1.5 * length_);
     return;
   }
   throw std::runtime_error("the path is lost at the share " + std::to_string(share_));
 }
 
-FollowedSheet::Trial FollowedSheet::predicted() const {
+Eigen::VectorXd FollowedSheet::plane_of_leading() const {
+  Eigen::VectorXd plane = Eigen::VectorXd::Zero(motion_.size());
+  plane(leading_) = std::copysign(1.0, motion_(leading_));
+  return plane;
+}
+
+Eigen::VectorXd FollowedSheet::plane_across() const {
   const Eigen::VectorXd weighted = motion_.cwiseProduct(weight_);
-  const double scale = length_ / weighted.norm();
-  return {scale * motion_,
-          share_ + scale * share_motion_,
-          weighted.cwiseProduct(weight_) / weighted.norm(),
-          length_,
-          {},
-          0};
+  return weighted.cwiseProduct(weight_) / weighted.norm();
+}
+
+// One increment to a plane, or to the share where that comes before.
+bool FollowedSheet::step_to(const Eigen::VectorXd& plane, double length, double most_share) {
+  const double scale = length / plane.dot(motion_);
+  const Trial predicted{scale * motion_, share_ + scale * share_motion_, plane, length, {}, 0};
+  Trial trial = predicted;
+  if (predicted.share < most_share || !landed(most_share, trial)) {
+    trial = predicted;
+    if (!iterate(trial) || (trial.share > most_share && !landed(most_share, trial))) return false;
+  }
+  take(trial);
+  return true;
 }
 
 // Equilibrium at a share between that of the last state and that of a trial beyond; takes the trial there.
 bool FollowedSheet::landed(double share, Trial& trial) {
   const double part = (share - share_) / (trial.share - share_);
   Trial landing{part * trial.motion, share, {}, part * trial.length, {}, 0};
-  if (!iterate(landing) || landing.motion.cwiseProduct(weight_).norm() > 2 * trial.length) return false;
+  if (!iterate(landing) || trial.plane.dot(landing.motion) > 2 * trial.length) return false;
   trial = landing;
   return true;
 }
@@ -139,6 +153,7 @@ bool FollowedSheet::correct(Trial& trial) {
 }
 
 void FollowedSheet::take(const Trial& trial) {
+  last_iterations_ = trial.iterations;
   motion_ = trial.motion;
   share_motion_ = trial.share - share_;
   share_ = trial.share;

@@ -9,14 +9,18 @@
 namespace halftool::test {
 
 /// A sheet free of the tool that is led along its path of equilibrium under a dead load whose share is an
-/// unknown too, past greatest loads and greatest displacements. Each increment ends in a plane normal to the
-/// last increment's motion of the nodes, a length on (Riks, Int. J. Solids Struct. 15 (1979) 529-551);
-/// lengths adapt to the iterations that they take.
+/// unknown too. Each increment ends in a plane normal to the last increment's motion of the nodes, a length
+/// on (Riks, Int. J. Solids Struct. 15 (1979) 529-551), which passes greatest loads and greatest
+/// displacements; or where a leading unknown has moved by a length, until that is about to turn back. Lengths
+/// adapt to the iterations that they take.
 class FollowedSheet {
  public:
   /// @param dead_load  (equations) at share 1
-  /// @param longest    increment: root mean square of the nodes' motions [mm]
-  FollowedSheet(const solver::SheetModel& model, const Eigen::VectorXd& dead_load, double longest);
+  /// @param longest    increment: root mean square of the nodes' motions, or motion of the leading unknown
+  /// [mm]
+  /// @param leading    its equation; -1: none
+  FollowedSheet(const solver::SheetModel& model, const Eigen::VectorXd& dead_load, double longest,
+                int leading = -1);
   FollowedSheet(const FollowedSheet&) = delete;
   FollowedSheet& operator=(const FollowedSheet&) = delete;
 
@@ -37,13 +41,16 @@ class FollowedSheet {
   void start();
   bool iterate(Trial& trial);
   bool correct(Trial& trial);
-  [[nodiscard]] Trial predicted() const;
+  [[nodiscard]] Eigen::VectorXd plane_of_leading() const;
+  [[nodiscard]] Eigen::VectorXd plane_across() const;
+  bool step_to(const Eigen::VectorXd& plane, double length, double most_share);
   bool landed(double share, Trial& trial);
   void take(const Trial& trial);
 
   const solver::SheetModel& model_;
   Eigen::VectorXd dead_load_;
   double longest_;
+  int leading_;
   double length_;  // of the next increment
   solver::SparsityPattern pattern_;
   solver::LinearSystem system_;
@@ -52,7 +59,8 @@ class FollowedSheet {
   Eigen::VectorXd motion_;  // of the last increment, all unknowns
   double share_motion_ = 0;
   double share_ = 0;
-  int iterations_ = 0;
+  int iterations_ = 0;       // in all
+  int last_iterations_ = 0;  // of the last increment
 };
 
 }  // namespace halftool::test

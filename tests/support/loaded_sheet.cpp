@@ -13,8 +13,6 @@ namespace {
 constexpr double kForceTolerance = 1e-4;   // over the load; thin sheets round off at some 1e-5
 constexpr double kMotionTolerance = 1e-5;  // of the last correction, over the mean edge length
 constexpr double kLeastStep = 1e-4;        // share of the whole load
-constexpr double kLeastStepBeforeSnap = 1e-3;
-constexpr double kStepIntoSnap = 4e-3;
 // Far from balance the solver adds to its tangent a stiffness that suits pressed parts and grows with the
 // out-of-balance force over the reference. It would swamp that of the soft strips and rings of benchmarks, so
 // that they take a reference at which it vanishes, and a tolerance taken down in proportion.
@@ -38,12 +36,6 @@ solver::Loading loading(double pressure) {
 Eigen::Vector3d edge_vector(const mesh::Blank& blank, int edge) {
   return (blank.mesh.nodes.row(blank.edges.nodes(edge, 1)) - blank.mesh.nodes.row(blank.edges.nodes(edge, 0)))
       .transpose();
-}
-
-double area_of(const solver::SheetModel& model) {
-  double area = 0;
-  for (const solver::TriangleReference& reference : model.references) area += reference.area;
-  return area;
 }
 
 }  // namespace
@@ -125,60 +117,21 @@ LoadedSheet::LoadedSheet(const solver::SheetModel& model, Eigen::VectorXd dead_l
 
 void LoadedSheet::load_to(double share) {
   while (share_ < share - 1e-12) {
-    if (advance_to(share)) continue;
-    if (step_ < kLeastStep)
-      throw std::runtime_error("no equilibrium beyond the share " + std::to_string(share_));
-  }
-}
-
-void LoadedSheet::load_with_snaps_to(double share) {
-  while (share_ < share - 1e-12) {
-    if (advance_to(share) || step_ > kLeastStepBeforeSnap) continue;
-    creep_to(std::min(share, share_ + kStepIntoSnap));
-    snaps_ += 1;
-  }
-}
-
-// One increment towards the share; false, with half the step, where it does not converge.
-bool LoadedSheet::advance_to(double share) {
-  const double next = std::min(share, share_ + step_);
-  const double taken = next - share_;
-  const solver::IncrementResult found = increment_to(next, kForceTolerance);
-  if (!found.converged) {
-    record_.cuts += 1;
-    step_ = 0.5 * taken;
-    return false;
-  }
-  rate_ = solver::difference(found.place, state_.place, model_.equations) / taken;
-  share_ = next;
-  take(found);
-  if (taken > 0.99 * step_) step_ *= 1.5;
-  return true;
-}
-
-// Implicit steps in time: the damping holds back motions from the last step's end.
-void LoadedSheet::creep_to(double share) {
-  rate_.setZero();
-  share_ = share;
-  if (damping_ == 0) damping_ = whole_load_ * share / (model_.mean_edge_length() * area_of(model_));
-  for (int count = 0; count < 300; ++count) {
-    const solver::IncrementResult found = increment_to(share, kForceTolerance, damping_);
-    if (!found.converged) {
-      damping_ *= 8;
-      continue;
+    const double next = std::min(share, share_ + step_);
+    const double taken = next - share_;
+    const solver::IncrementResult found = increment_to(next, kForceTolerance);
+    if (found.converged) {
+      rate_ = solver::difference(found.place, state_.place, model_.equations) / taken;
+      share_ = next;
+      take(found);
+      if (taken > 0.99 * step_) step_ *= 1.5;
+    } else {
+      record_.cuts += 1;
+      step_ = 0.5 * taken;
+      if (step_ < kLeastStep)
+        throw std::runtime_error("no equilibrium beyond the share " + std::to_string(share_));
     }
-    const double motion = solver::largest_motion(
-        solver::difference(found.place, state_.place, model_.equations), model_.equations);
-    take(found);
-    if (found.iterations <= 6) damping_ *= 0.4;
-    if (motion > 0.1 * model_.mean_edge_length()) continue;
-    const solver::IncrementResult rest = increment_to(share, kForceTolerance);
-    if (!rest.converged) continue;
-    take(rest);
-    step_ = kStepIntoSnap;
-    return;
   }
-  throw std::runtime_error("the sheet comes to no rest at the share " + std::to_string(share));
 }
 
 void LoadedSheet::settle(double force_tolerance) {
@@ -191,7 +144,7 @@ void LoadedSheet::settle(double force_tolerance) {
   throw std::runtime_error("the sheet does not settle at the share " + std::to_string(share_));
 }
 
-solver::IncrementResult LoadedSheet::increment_to(double share, double force_tolerance, double damping) {
+solver::IncrementResult LoadedSheet::increment_to(double share, double force_tolerance) {
   solver_.set_dead_load(share * dead_load_);
   solver::Tolerances tolerances;
   tolerances.force = force_tolerance / kNoDamping;
@@ -200,10 +153,8 @@ solver::IncrementResult LoadedSheet::increment_to(double share, double force_tol
   const solver::Guess guess{solver::moved(state_.place, model_.equations, (share - share_) * rate_),
                             share * pressure_};
   const Eigen::VectorXd no_volume = Eigen::VectorXd::Zero(model_.equations.count);
-  solver::Loading driven = loading(guess.pressure);
-  driven.damping = damping;
   solver::IncrementResult found =
-      solver_.solve(state_, guess, driven, solver::Control{}, no_volume, tolerances);
+      solver_.solve(state_, guess, loading(guess.pressure), solver::Control{}, no_volume, tolerances);
   record_.iterations += found.iterations;
   return found;
 }

@@ -58,14 +58,6 @@ class LoadedSheet {
   /// @throws std::runtime_error  no equilibrium found in increments of 1e-4
   void load_to(double share);
 
-  /// The same under a dead load, but where equilibrium is lost the sheet creeps on, held back by a damping
-  /// force that fades, until it is in equilibrium again: what a slow test under load control does.
-  /// @throws std::runtime_error  no rest in 300 increments
-  void load_with_snaps_to(double share);
-
-  /// How often equilibrium was lost.
-  [[nodiscard]] int snaps() const { return snaps_; }
-
   /// Repeats the balance at the present loads until nothing moves any more: thickness and shape of the
   /// fluid's face, held within an increment, are then those of the present state.
   /// @param force_tolerance  over the load on the flat sheet
@@ -77,9 +69,7 @@ class LoadedSheet {
   [[nodiscard]] const solver::RunRecord& record() const { return record_; }
 
  private:
-  bool advance_to(double share);
-  void creep_to(double share);
-  solver::IncrementResult increment_to(double share, double force_tolerance, double damping = 0);
+  solver::IncrementResult increment_to(double share, double force_tolerance);
   void take(const solver::IncrementResult& found);
 
   const solver::SheetModel& model_;
@@ -92,8 +82,6 @@ class LoadedSheet {
   Eigen::VectorXd rate_;  // of the free unknowns per share, over the last increment
   double share_ = 0;
   double step_ = 0.05;  // share of the next increment
-  double damping_ = 0;  // [MPa/mm] of the last creep; 0: none yet
-  int snaps_ = 0;
 };
 
 }  // namespace halftool::test

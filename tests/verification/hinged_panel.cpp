@@ -19,7 +19,7 @@ constexpr double kRadius = 2540;
 constexpr double kHalfAngle = 0.1;
 constexpr double kHalfLength = 254;
 constexpr double kForce = 3000;
-constexpr double kLongestStep = 0.25;  // root mean square of the nodes' motions [mm]
+constexpr double kLongestStep = 0.5;  // root mean square of the nodes' motions [mm]
 
 constexpr std::array<PathPoint, 36> kThick{
     {{0.693, 0.0877},  {1.638, 0.198},   {3.087, 0.3473},  {4.477, 0.4686},  {5.802, 0.5647},

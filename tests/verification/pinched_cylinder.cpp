@@ -1,10 +1,10 @@
 #include "tests/verification/pinched_cylinder.hpp"
 
+#include <algorithm>
 #include <array>
-#include <cmath>
-#include <numbers>
 
 #include "tests/support/blank_of.hpp"
+#include "tests/support/followed_sheet.hpp"
 #include "tests/support/loaded_sheet.hpp"
 #include "tests/support/meshes.hpp"
 #include "tests/support/supports.hpp"
@@ -25,24 +25,38 @@ constexpr std::array<LoadPoint, 23> kTable{
 
 constexpr double kLength = 200;
 constexpr double kForce = 12000;
+constexpr double kLongestStep = 2;  // of the force's point [mm]
 
-LoadCurve pinch(const MeshChoice& choice) {
+LoadCurve pinch(const MeshChoice& choice, double most_share) {
   const mesh::Blank blank = cylinder_octant({100, kLength, 1}, choice);
   solver::SheetModel model = elastic_model(blank, 30e3, 0.3, choice.bows);
   hold(model, {symmetry_plane(0), symmetry_plane(1), symmetry_plane(2), diaphragm(1, kLength / 2)});
-  LoadedSheet sheet(model, node_force(model, 0, {0, 0, -kForce / 4}), 0);
+  FollowedSheet sheet(model, node_force(model, 0, {0, 0, -kForce / 4}), kLongestStep,
+                      model.equations.of_node(0, 2));
   LoadCurve curve;
   for (const LoadPoint& row : kTable) {
-    sheet.load_with_snaps_to(row.share);
+    if (row.share > most_share) break;
+    sheet.load_to(row.share);
     curve.push_back({row.share, {-sheet.displacement(0).z(), sheet.displacement(choice.divisions).x()}});
   }
   return curve;
 }
 
+std::size_t rows_to(double share) {
+  return static_cast<std::size_t>(std::count_if(
+      kTable.begin(), kTable.end(), [share](const LoadPoint& row) { return row.share <= share; }));
+}
+
 }  // namespace
 
-CurveProblem pinched_cylinder() {
-  return {kTable, {"displacement at A", "displacement at B"}, pinch};
+CurveProblem pinched_cylinder(double most_share) {
+  return {LoadTable(kTable).first(rows_to(most_share)),
+          {"displacement at A", "displacement at B"},
+          [most_share](const MeshChoice& choice) { return pinch(choice, most_share); }};
+}
+
+bool near_standstill(double share) {
+  return share > 0.14 && share < 0.18;
 }
 
 }  // namespace halftool::test

@@ -26,12 +26,20 @@ constexpr std::array<LoadPoint, 23> kTable{
 
 constexpr double kForce = 40000;
 
+constexpr double kLongestStep = 0.1;    // root mean square of the nodes' motions [mm]
+constexpr double kHalfThrough = 3.857;  // displacement at B between the rows at 0.5 and 0.525
+
+solver::SheetModel cylinder(const MeshChoice& choice) {
+  solver::SheetModel model =
+      elastic_model(cylinder_octant({4.953, 10.35, 0.094}, choice), 10.5e6, 0.3125, choice.bows);
+  hold(model, {symmetry_plane(0), symmetry_plane(1), symmetry_plane(2)});
+  return model;
+}
+
 LoadCurve pull(const MeshChoice& choice) {
   const int n = choice.divisions;
-  const mesh::Blank blank = cylinder_octant({4.953, 10.35, 0.094}, choice);
-  solver::SheetModel model = elastic_model(blank, 10.5e6, 0.3125, choice.bows);
-  hold(model, {symmetry_plane(0), symmetry_plane(1), symmetry_plane(2)});
-  FollowedSheet sheet(model, node_force(model, 0, {0, 0, kForce / 4}), 0.1);
+  const solver::SheetModel model = cylinder(choice);
+  FollowedSheet sheet(model, node_force(model, 0, {0, 0, kForce / 4}), kLongestStep);
   LoadCurve curve;
   for (const LoadPoint& row : kTable) {
     sheet.load_to(row.share);
@@ -50,6 +58,14 @@ CurveProblem pulled_cylinder() {
 
 bool near_snap(double share) {
   return share > 0.49 && share < 0.56;
+}
+
+double snap_share(const MeshChoice& choice) {
+  const solver::SheetModel model = cylinder(choice);
+  FollowedSheet sheet(model, node_force(model, 0, {0, 0, kForce / 4}), kLongestStep);
+  sheet.load_to(0.5);
+  while (-sheet.displacement(choice.divisions).x() < kHalfThrough) sheet.load_to(sheet.share() + 0.001);
+  return sheet.share();
 }
 
 }  // namespace halftool::test

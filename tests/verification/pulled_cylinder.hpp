@@ -13,4 +13,8 @@ CurveProblem pulled_cylinder();
 /// Whether a share of the load is near the snap of the table, where small errors of the load move much.
 bool near_snap(double share);
 
+/// Share of the load at which the displacement at B passes half the way between the table's rows beside the
+/// snap.
+double snap_share(const MeshChoice& choice);
+
 }  // namespace halftool::test
