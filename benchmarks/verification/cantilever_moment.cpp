@@ -7,18 +7,13 @@
 namespace halftool::verification {
 namespace {
 
-std::string mesh_words(int divisions, unsigned seed) {
-  return fmt::format("{} x {}, {}", divisions, divisions / 8,
-                     seed ? fmt::format("irregular, seed {}", seed) : "structured");
-}
-
 void add_rows(unsigned seed, Report& report) {
   double coarser = 0;
   for (const int divisions : {8, 16, 32}) {
     const test::Ring ring = test::roll(divisions, seed);
     Row curve;
     curve.quantity = "displacement of the tip [mm], worst of 20 moments";
-    curve.mesh = mesh_words(divisions, seed);
+    curve.mesh = mesh_words(divisions, divisions / 8, seed);
     curve.value = ring.worst_size * (1 + ring.worst_miss);
     curve.reference = ring.worst_size;
     curve.error = ring.worst_miss;

@@ -5,14 +5,6 @@
 namespace halftool::verification {
 namespace {
 
-Series series_of(const std::string& label, test::LoadTable curve, int column, bool is_reference) {
-  Series series{label, {}, is_reference};
-  if (!is_reference) series.points.emplace_back(0, 0);
-  for (const test::LoadPoint& point : curve)
-    series.points.emplace_back(point.displacement[column], point.share);
-  return series;
-}
-
 // From the changes of the displacement under the whole load between three meshes.
 std::optional<double> rate_at(const std::vector<CurveRun>& runs, std::size_t i, int column) {
   if (i < 2) return std::nullopt;
@@ -24,8 +16,11 @@ std::optional<double> rate_at(const std::vector<CurveRun>& runs, std::size_t i, 
 }  // namespace
 
 std::string square_mesh(const test::MeshChoice& choice) {
-  return fmt::format("{0} x {0}, {1}", choice.divisions,
-                     choice.seed ? fmt::format("irregular, seed {}", choice.seed) : "structured");
+  return mesh_words(choice.divisions, choice.divisions, choice.seed);
+}
+
+std::string ring_mesh(const test::MeshChoice& choice) {
+  return mesh_words(choice.divisions, 12 * choice.divisions, choice.seed);
 }
 
 std::vector<CurveRun> run_meshes(const test::CurveProblem& problem, const std::vector<int>& divisions,
@@ -60,12 +55,17 @@ void add_rows(const test::CurveProblem& problem, const std::vector<CurveRun>& ru
 Chart curve_chart(const test::CurveProblem& problem, const std::vector<CurveRun>& runs,
                   const std::string& name, const std::string& title) {
   Chart chart{name, title, "displacement [mm]", "share of the greatest load", {}};
+  Series table{"Sze, Liu and Lo 2004", {}, true};
   for (std::size_t column = 0; column < problem.displacements.size(); ++column) {
-    for (const CurveRun& run : runs)
-      chart.series.push_back(series_of(fmt::format("{}, {}", problem.displacements[column], run.mesh),
-                                       run.curve, static_cast<int>(column), false));
-    chart.series.push_back(series_of("Sze, Liu and Lo 2004", problem.table, static_cast<int>(column), true));
+    for (const CurveRun& run : runs) {
+      Series ours{fmt::format("{}, {}", problem.displacements[column], run.mesh), {{0, 0}}, false};
+      for (const auto& point : run.curve) ours.points.emplace_back(point.displacement[column], point.share);
+      chart.series.push_back(ours);
+    }
+    for (const auto& point : problem.table)
+      table.points.emplace_back(point.displacement[column], point.share);
   }
+  chart.series.push_back(table);
   return chart;
 }
 

@@ -15,8 +15,9 @@ struct CurveRun {
   test::LoadCurve curve;
 };
 
-/// "16 x 16, irregular, seed 1".
+/// Words of a mesh of divisions by divisions cells, and of a ring of divisions by 12 times as many.
 std::string square_mesh(const test::MeshChoice& choice);
+std::string ring_mesh(const test::MeshChoice& choice);
 
 /// The runs of one seed on meshes from coarse to fine.
 std::vector<CurveRun> run_meshes(

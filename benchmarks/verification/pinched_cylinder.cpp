@@ -6,42 +6,45 @@
 namespace halftool::verification {
 namespace {
 
-constexpr double kBeforeStandstill = 0.125;
-
 bool away_from_standstill(double share) {
   return !test::near_standstill(share);
 }
 
-// Coarse meshes up to the standstill of the load only, see test::pinched_cylinder.
-void add_coarse_rows(Report& report) {
-  const test::CurveProblem problem = test::pinched_cylinder(kBeforeStandstill);
-  for (const unsigned seed : {0U, 1U, 2U, 3U})
-    add_rows(problem, run_meshes(problem, {16, 32, 64}, seed), {.column = 0, .loads = "loads to 0.125"},
-             report);
+// Three meshes as far as the coarsest of them goes, the finest to the standstill of the load: see
+// test::pinched_cylinder.
+void add_start(unsigned seed, Report& report) {
+  const test::CurveProblem start = test::pinched_cylinder(0.075);
+  add_rows(start, run_meshes(start, {16, 32, 64}, seed), {.column = 0, .loads = "loads to 0.075"}, report);
+  const test::CurveProblem before = test::pinched_cylinder(0.125);
+  add_rows(before, run_meshes(before, {64}, seed), {.column = 0, .loads = "loads to 0.125", .allowed = 0.05},
+           report);
 }
 
-void add_fine_rows(Report& report) {
+void add_whole(Report& report) {
   const test::CurveProblem problem = test::pinched_cylinder();
-  const double whole = problem.table.back().displacement[1];
-  for (const unsigned seed : {0U, 1U}) {
-    const auto runs = run_meshes(problem, {64}, seed);
-    add_rows(problem, runs, {0, 0, away_from_standstill, "loads away from the standstill", 0.05}, report);
-    add_rows(problem, runs, {0, 0, test::near_standstill, "loads near the standstill", 0.05}, report);
-    add_rows(problem, runs,
-             {1, whole, away_from_standstill, "loads away from the standstill, over its greatest", 0.05},
-             report);
-    add_rows(problem, runs,
-             {1, whole, test::near_standstill, "loads near the standstill, over its greatest", 0.05}, report);
-    if (seed == 0)
-      report.charts.push_back(
-          curve_chart(problem, runs, "pinched_cylinder", "Cylinder pinched between rigid end plates"));
-  }
+  const double greatest = problem.table.back().displacement[1];
+  const auto runs = run_meshes(problem, {64}, 0);
+  add_rows(problem, runs, {0, 0, away_from_standstill, "loads away from the standstill", 0.05}, report);
+  add_rows(problem, runs, {0, 0, test::near_standstill, "loads near the standstill", 0.05}, report);
+  const std::string over = ", over its greatest";
+  add_rows(problem, runs, {1, greatest, away_from_standstill, "loads away from the standstill" + over, 0.05},
+           report);
+  add_rows(problem, runs, {1, greatest, test::near_standstill, "loads near the standstill" + over, 0.05},
+           report);
+  report.charts.push_back(
+      curve_chart(problem, runs, "pinched_cylinder", "Cylinder pinched between rigid end plates"));
 }
 
 Report run() {
   Report report;
-  add_coarse_rows(report);
-  add_fine_rows(report);
+  for (const unsigned seed : {0U, 1U, 2U, 3U}) add_start(seed, report);
+  add_whole(report);
+  report.discussion =
+      "At the standstill the table's load grows by a sixth while the force's point moves by 22 mm, so that "
+      "an error of "
+      "the load shows some ten times in the displacement. The mesh is soft before it: each triangle has one "
+      "curvature, "
+      "and the fold that bounds the dent is a few triangles wide.";
   return report;
 }
 

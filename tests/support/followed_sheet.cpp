@@ -15,7 +15,7 @@ constexpr int kFewIterations = 4;          // the next increment is longer
 constexpr double kForceTolerance = 1e-5;   // over the whole dead load
 constexpr double kMotionTolerance = 1e-3;  // of the last correction, over the increment
 constexpr double kLargestCorrection = 10;  // over the increment: the iteration runs away
-constexpr double kTurning = 0.1;           // over the longest: the leading unknown is about to turn back
+constexpr double kLeastCosine = 0.5;       // between the motions of two increments
 constexpr double kShortest = 1e-5;         // over the longest
 
 solver::Loading no_pressure() {
@@ -73,11 +73,6 @@ void FollowedSheet::load_to(double share) {
 void FollowedSheet::advance(double most_share) {
   if (motion_.size() == 0) start();
   for (; length_ > kShortest * longest_; length_ *= 0.5) {
-    const bool turns = leading_ >= 0 && length_ < kTurning * longest_;
-    if (turns && step_to(plane_across(), 0.5 * plane_across().dot(motion_), most_share)) {
-      length_ *= 2;
-      return;
-    }
     if (!step_to(leading_ >= 0 ? plane_of_leading() : plane_across(), length_, most_share)) continue;
     if (last_iterations_ <= kFewIterations) length_ = std::min(longest_, 1.5 * length_);
     return;
@@ -103,10 +98,18 @@ bool FollowedSheet::step_to(const Eigen::VectorXd& plane, double length, double 
   Trial trial = predicted;
   if (predicted.share < most_share || !landed(most_share, trial)) {
     trial = predicted;
-    if (!iterate(trial) || (trial.share > most_share && !landed(most_share, trial))) return false;
+    if (!iterate(trial) || turned_back(trial)) return false;
+    if (trial.share > most_share && !landed(most_share, trial)) return false;
   }
   take(trial);
   return true;
+}
+
+// A step too long for a sharp bend of the path ends on the piece that was come by.
+bool FollowedSheet::turned_back(const Trial& trial) const {
+  const Eigen::VectorXd before = motion_.cwiseProduct(weight_);
+  const Eigen::VectorXd now = trial.motion.cwiseProduct(weight_);
+  return before.dot(now) < kLeastCosine * before.norm() * now.norm();
 }
 
 // Equilibrium at a share between that of the last state and that of a trial beyond; takes the trial there.

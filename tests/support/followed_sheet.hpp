@@ -44,6 +44,7 @@ class FollowedSheet {
   [[nodiscard]] Eigen::VectorXd plane_of_leading() const;
   [[nodiscard]] Eigen::VectorXd plane_across() const;
   bool step_to(const Eigen::VectorXd& plane, double length, double most_share);
+  [[nodiscard]] bool turned_back(const Trial& trial) const;
   bool landed(double share, Trial& trial);
   void take(const Trial& trial);
 

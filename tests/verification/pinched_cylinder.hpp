@@ -8,8 +8,9 @@ namespace halftool::test {
 /// public reference data files that quote the paper. R = 100, length 200, h = 1, E = 30e3, nu = 0.3, greatest
 /// force 12 000. Displacements: under the force, inwards (A); outwards a quarter round (B). Mesh: an octant,
 /// divisions by divisions cells of two triangles.
-/// @param most_share  rows of the table up to here. From 0.15 on, where the dent reaches the plates and the
-/// load all but stands still, coarse meshes (32 divisions) snap row of elements by row of elements.
+/// @param most_share  rows of the table up to here. Coarse meshes and irregular ones of 64 divisions snap,
+/// row of elements by row of elements, before the dent reaches the plates at 0.15; the sheet is led by the
+/// force's point, which then turns back.
 CurveProblem pinched_cylinder(double most_share = 1);
 
 /// Whether a share of the load is near the standstill of the table, where small errors of the load move much.
