@@ -132,7 +132,6 @@ bool FollowedSheet::iterate(Trial& trial) {
     if (still && trial.balance.out_of_balance.norm() < tolerance) return true;
     const Eigen::VectorXd before = trial.motion;
     if (!correct(trial)) return false;
-    iterations_ += 1;
     const double correction = (trial.motion - before).cwiseProduct(weight_).norm();
     if (correction > kLargestCorrection * trial.length) return false;
     still = correction < kMotionTolerance * trial.length;

@@ -33,7 +33,6 @@ class FollowedSheet {
 
   [[nodiscard]] double share() const { return share_; }
   [[nodiscard]] Eigen::Vector3d displacement(int node) const;
-  [[nodiscard]] int iterations() const { return iterations_; }
 
  private:
   struct Trial;
@@ -60,7 +59,6 @@ class FollowedSheet {
   Eigen::VectorXd motion_;  // of the last increment, all unknowns
   double share_motion_ = 0;
   double share_ = 0;
-  int iterations_ = 0;       // in all
   int last_iterations_ = 0;  // of the last increment
 };
 
