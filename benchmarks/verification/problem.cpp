@@ -1,5 +1,7 @@
 #include "benchmarks/verification/problem.hpp"
 
+#include <fmt/format.h>
+
 #include <cmath>
 #include <utility>
 
@@ -7,6 +9,11 @@ namespace halftool::verification {
 
 bool Row::holds() const {
   return !allowed || std::abs(error) <= *allowed;
+}
+
+std::string mesh_words(int along, int across, unsigned seed) {
+  return fmt::format("{} x {}, {}", along, across,
+                     seed ? fmt::format("irregular, seed {}", seed) : "structured");
 }
 
 Row compare(std::string quantity, std::string mesh, double value, double reference) {

@@ -21,6 +21,9 @@ struct Row {
   [[nodiscard]] bool holds() const;
 };
 
+/// Words of a mesh of along x across cells, e.g. "32 x 4, irregular, seed 1"; seed 0: structured.
+std::string mesh_words(int along, int across, unsigned seed);
+
 /// A row whose error is value/reference - 1.
 Row compare(std::string quantity, std::string mesh, double value, double reference);
 

@@ -3,7 +3,8 @@
 namespace halftool::verification {
 
 std::vector<Problem> all_problems() {
-  return {cantilever_shear()};
+  return {cantilever_shear(), cantilever_moment(), slit_ring(),    pinched_hemisphere(),
+          pulled_cylinder(),  pinched_cylinder(),  hinged_panel(), membrane()};
 }
 
 }  // namespace halftool::verification

@@ -55,16 +55,24 @@ void clamp_border(mesh::Blank& blank, const std::function<bool(int)>& chosen) {
   blank.rim_held = true;
 }
 
-solver::SheetModel elastic_model(const mesh::Blank& blank, double youngs_modulus, double poissons_ratio) {
+solver::SheetModel elastic_model(const mesh::Blank& blank, double youngs_modulus, double poissons_ratio,
+                                 bool bows) {
   const solver::SheetMaterial metal{.name = "elastic",
                                     .source = "benchmark",
                                     .grade = "exact",
                                     .youngs_modulus = youngs_modulus,
                                     .poissons_ratio = poissons_ratio,
                                     .hardening = solver::SwiftHardening{youngs_modulus, 1, 0.5}};
-  solver::SheetModel model = solver::make_model(blank, metal, 3, true);
+  solver::SheetModel model = solver::make_model(blank, metal, 3, bows);
   model.elastic = true;
   return model;
+}
+
+Eigen::VectorXd node_force(const solver::SheetModel& model, int node, const Eigen::Vector3d& force) {
+  Eigen::VectorXd load = Eigen::VectorXd::Zero(model.equations.count);
+  for (int c = 0; c < 3; ++c)
+    if (const int eq = model.equations.of_node(node, c); eq >= 0) load(eq) = force(c);
+  return load;
 }
 
 Eigen::VectorXd edge_force(const solver::SheetModel& model, const std::vector<int>& edges,

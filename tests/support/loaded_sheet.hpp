@@ -17,10 +17,15 @@ void clamp_border(mesh::Blank& blank, const std::function<bool(int)>& chosen);
 /// Border edges whose two ends are chosen.
 std::vector<int> border_edges(const mesh::Blank& blank, const std::function<bool(int)>& chosen);
 
-/// The sheet without plastic flow, mid-side bows as unknowns. Stress is linear in the logarithmic strain, as
+/// The sheet without plastic flow. Stress is linear in the logarithmic strain, as
 /// everywhere in the solver: at the strains of the benchmarks (below 3 percent) it cannot be told from other
 /// linear laws. Three Gauss points: the stress is all but linear through the thickness.
-solver::SheetModel elastic_model(const mesh::Blank& blank, double youngs_modulus, double poissons_ratio);
+/// @param bows  mid-side bows as unknowns, as in pressed parts; without: constant-strain membrane
+solver::SheetModel elastic_model(const mesh::Blank& blank, double youngs_modulus, double poissons_ratio,
+                                 bool bows = true);
+
+/// A force on one node [N], (equations).
+Eigen::VectorXd node_force(const solver::SheetModel& model, int node, const Eigen::Vector3d& force);
 
 /// Nodal forces of a force per length along border edges, exact for displacements linear along an edge;
 /// (equations).
