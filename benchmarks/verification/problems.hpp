@@ -7,6 +7,11 @@ namespace halftool::verification {
 
 // Each in the file of its name, in the order of the results.
 Problem cantilever_shear();
+Problem point_paths();
+Problem textbook_plasticity();
+Problem squeezed_block();
+Problem wide_bending();
+Problem thickness_rules();
 
 /// Every problem of the suite.
 std::vector<Problem> all_problems();
