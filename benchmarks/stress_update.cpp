@@ -2,6 +2,7 @@
 // per_layer.
 #include <benchmark/benchmark.h>
 
+#include <type_traits>
 #include <vector>
 
 #include "solver/material/log_strain.hpp"
@@ -16,6 +17,11 @@ SheetMaterial steel() {
 }
 SheetMaterial aluminium() {
   return {"aluminium", "", "", 70000, 0.33, VoceHardening{140.2, 330.2, 12.4}};
+}
+SheetMaterial anisotropic_aluminium() {
+  SheetMaterial material = aluminium();
+  material.r_values = RValues{0.8, 0.37, 0.54};
+  return material;
 }
 
 /// A section bent to R/t = 5 with stretch and shear, then strained a little further: every layer flows.
@@ -54,14 +60,15 @@ void logarithm(benchmark::State& state) {
   }
 }
 
-template <class Curve>
-void return_map(benchmark::State& state, const Curve& curve) {
-  const PlaneModuli moduli(206000, 0.3);
-  PointStress point;
+const PlaneModuli kModuli(206000, 0.3);
+
+template <class Yield, class Curve>
+void return_map(benchmark::State& state, const Yield& yield, const Curve& curve) {
+  std::conditional_t<std::is_same_v<Yield, HillPlane>, HillPointStress, PointStress> point;
   Eigen::Vector3d strain(0.012, 0.02, 0.005);
   for (auto _ : state) {
     benchmark::DoNotOptimize(strain);
-    bool done = update_stress(moduli, curve, strain, Eigen::Vector3d(0.01, 0.018, 0.004), 0.04, -50, point);
+    bool done = update_stress(yield, curve, strain, Eigen::Vector3d(0.01, 0.018, 0.004), 0.04, -50, point);
     benchmark::DoNotOptimize(done);
     benchmark::DoNotOptimize(point);
   }
@@ -70,9 +77,12 @@ void return_map(benchmark::State& state, const Curve& curve) {
 BENCHMARK_CAPTURE(section, elastic, steel(), true)->Arg(5)->Arg(9)->Arg(25);
 BENCHMARK_CAPTURE(section, swift, steel(), false)->Arg(5)->Arg(9)->Arg(25);
 BENCHMARK_CAPTURE(section, voce, aluminium(), false)->Arg(9);
+BENCHMARK_CAPTURE(section, voce_hill, anisotropic_aluminium(), false)->Arg(9);
 BENCHMARK(logarithm);
-BENCHMARK_CAPTURE(return_map, swift, SwiftHardening{530, 0.005, 0.2});
-BENCHMARK_CAPTURE(return_map, voce, VoceHardening{140.2, 330.2, 12.4});
+BENCHMARK_CAPTURE(return_map, swift, kModuli, SwiftHardening{530, 0.005, 0.2});
+BENCHMARK_CAPTURE(return_map, voce, kModuli, VoceHardening{140.2, 330.2, 12.4});
+BENCHMARK_CAPTURE(return_map, voce_hill, HillPlane(kModuli, HillConstants({0.8, 0.37, 0.54})),
+                  VoceHardening{140.2, 330.2, 12.4});
 
 }  // namespace
 

@@ -3,8 +3,10 @@
 namespace halftool::verification {
 
 std::vector<Problem> all_problems() {
-  return {cantilever_shear(), cantilever_moment(), slit_ring(),    pinched_hemisphere(),
-          pulled_cylinder(),  pinched_cylinder(),  hinged_panel(), membrane()};
+  return {cantilever_shear(), cantilever_moment(),   slit_ring(),      pinched_hemisphere(),
+          pulled_cylinder(),  pinched_cylinder(),    hinged_panel(),   membrane(),
+          point_paths(),      textbook_plasticity(), squeezed_block(), wide_bending(),
+          thickness_rules()};
 }
 
 }  // namespace halftool::verification

@@ -14,6 +14,11 @@ Problem pulled_cylinder();
 Problem pinched_cylinder();
 Problem hinged_panel();
 Problem membrane();
+Problem point_paths();
+Problem textbook_plasticity();
+Problem squeezed_block();
+Problem wide_bending();
+Problem thickness_rules();
 
 /// Every problem of the suite.
 std::vector<Problem> all_problems();

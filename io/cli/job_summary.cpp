@@ -41,13 +41,19 @@ MeshCounts count_mesh(const mesh::Blank& blank, const mesh::ToolSurface& tool) {
   return counts;
 }
 
+std::string yield_words(const solver::SheetMaterial& material) {
+  const auto& r = material.r_values;
+  return r ? fmt::format(", Hill 1948 with r {:g}, {:g}, {:g}", r->r0, r->r45, r->r90) : "";
+}
+
 std::string credential(const Case& job) {
-  return fmt::format(
-      "sheet: {} ({}) · friction {:.2f}, assumed as given · forming limit: {} · {} layers", job.material.name,
-      job.material.grade.empty() ? "grade not stated" : job.material.grade, job.press.tool_friction,
-      job.limits.forming_limit == FormingLimit::estimate ? "estimated from n and t, not measured"
-                                                         : "not judged",
-      job.settings.layers);
+  return fmt::format("sheet: {} ({}){} · friction {:.2f}, assumed as given · forming limit: {} · {} layers",
+                     job.material.name, job.material.grade.empty() ? "grade not stated" : job.material.grade,
+                     yield_words(job.material), job.press.tool_friction,
+                     job.limits.forming_limit == FormingLimit::estimate
+                         ? "estimated from n and t, not measured"
+                         : "not judged",
+                     job.settings.layers);
 }
 
 void pass_limit(Summary& summary, const std::string& reason) {

@@ -72,16 +72,15 @@ struct LayerSums {
   std::array<Vector3d, 3> stress{Vector3d::Zero(), Vector3d::Zero(), Vector3d::Zero()};
   std::array<std::array<double, 6>, 5> stiffness{};  // 00, 01, 02, 11, 12, 22
 
-  void add(double weight, double z, const LogStrain& log, const PointStress& point) {
+  template <class Point>
+  void add(double weight, double z, const LogStrain& log, const Point& point) {
     const Matrix3d J = log.gradient();
     const Vector3d n = J.transpose() * point.normal;
     const Matrix3d h = log.contracted_hessian(point.stress);
     std::array<double, 6> k{};
     for (int row = 0, entry = 0; row < 3; ++row)
       for (int column = row; column < 3; ++column, ++entry)
-        k[entry] = point.mean * J(0, row) * J(0, column) +
-                   point.shear * (J(1, row) * J(1, column) + J(2, row) * J(2, column)) - n[row] * n[column] +
-                   h(row, column);
+        k[entry] = point.stiffness(J, row, column) - n[row] * n[column] + h(row, column);
     const Vector3d s = J.transpose() * point.stress;
     double factor = weight;
     for (std::size_t power = 0; power < 5; ++power, factor *= z) {
@@ -125,15 +124,17 @@ void assemble(const LayerSums& sums, const Vector3d& curvature, const Vector3d& 
                                                0.5 * curvature_square_hessian(second, A);
 }
 
-/// All layers under one hardening law, known at compile time.
-template <class Curve>
-bool respond_with(const Curve& curve, const PlaneModuli& moduli, const Eigen::VectorXd& zetas,
-                  const Eigen::VectorXd& weights, const SectionStrain& strain, const SectionFrozen& frozen,
-                  const PointState* committed, PointState* trial, SectionResponse& response) {
+/// All layers under one yield condition and one hardening law, known at compile time.
+/// @param yield  PlaneModuli with PointStress: von Mises; HillPlane with HillPointStress: Hill
+template <class Point, class Yield, class Curve>
+bool respond_with(const Yield& yield, const Curve& curve, const PlaneModuli& moduli,
+                  const Eigen::VectorXd& zetas, const Eigen::VectorXd& weights, const SectionStrain& strain,
+                  const SectionFrozen& frozen, const PointState* committed, PointState* trial,
+                  SectionResponse& response) {
   const LayerMetric metric = layer_metric(strain, frozen.inverse_metric);
   LayerSums sums;
   LogStrain log;
-  PointStress point;
+  Point point;
   response.thickness_strain = response.elastic_energy = response.plastic_work = 0;
   for (Eigen::Index i = 0; i < zetas.size(); ++i) {
     const double z = zetas[i] * frozen.thickness;
@@ -143,8 +144,8 @@ bool respond_with(const Curve& curve, const PlaneModuli& moduli, const Eigen::Ve
     const Vector3d plastic = strain_coordinates(committed[i].plastic_strain);
     const double committed_equivalent = committed[i].equivalent_plastic_strain;
     if (frozen.elastic)
-      point = elastic_stress(moduli, total, plastic, committed_equivalent, s33);
-    else if (!update_stress(moduli, curve, total, plastic, committed_equivalent, s33, point))
+      point = elastic_stress<Point>(moduli, total, plastic, committed_equivalent, s33);
+    else if (!update_stress(yield, curve, total, plastic, committed_equivalent, s33, point))
       return false;
     trial[i].plastic_strain = voigt_strain(point.plastic_strain);
     trial[i].equivalent_plastic_strain = point.equivalent_plastic_strain;
@@ -175,6 +176,10 @@ void check(const VoceHardening& voce) {
           voce.saturation);
   require(voce.rate >= 0, "Voce rate must not be negative", voce.rate);
 }
+void check(const RValues& r) {
+  for (const double value : {r.r0, r.r45, r.r90})
+    require(value > 0 && std::isfinite(value), "r-values must be positive", value);
+}
 
 }  // namespace
 
@@ -185,6 +190,10 @@ Section::Section(const SheetMaterial& material, int n_points)
   require(material.poissons_ratio >= 0 && material.poissons_ratio < 0.5,
           "Poisson's ratio must be in [0, 0.5)", material.poissons_ratio);
   std::visit([](const auto& curve) { check(curve); }, material.hardening);
+  if (material.r_values) {
+    check(*material.r_values);
+    hill_.emplace(moduli_, HillConstants(*material.r_values));
+  }
   const ThicknessRule rule = gauss_legendre(n_points);
   zeta_ = rule.zeta;
   weight_ = rule.weight;
@@ -194,7 +203,10 @@ bool Section::respond(const SectionStrain& strain, const SectionFrozen& frozen, 
                       PointState* trial, SectionResponse& response) const {
   return std::visit(
       [&](const auto& curve) {
-        return respond_with(curve, moduli_, zeta_, weight_, strain, frozen, committed, trial, response);
+        return hill_ ? respond_with<HillPointStress>(*hill_, curve, moduli_, zeta_, weight_, strain, frozen,
+                                                     committed, trial, response)
+                     : respond_with<PointStress>(moduli_, curve, moduli_, zeta_, weight_, strain, frozen,
+                                                 committed, trial, response);
       },
       material_.hardening);
 }
@@ -231,13 +243,14 @@ SectionPoint Section::sample(const SectionStrain& strain, const SectionFrozen& f
       virgin ? stress_at(at_zeta, Vector3d::Zero())
              : Vector3d((1 - share) * stress_at(zeta_[below], strain_coordinates(low.plastic_strain)) +
                         share * stress_at(zeta_[above], strain_coordinates(high.plastic_strain)));
-  point.von_mises = von_mises(stress, point.normal_stress);
+  const double equivalent =
+      hill_ ? hill_->equivalent_stress(stress, point.normal_stress) : von_mises(stress, point.normal_stress);
   const double limit = flow_stress(material_.hardening, point.equivalent_plastic_strain).stress;
-  if (!frozen.elastic && point.von_mises > limit) {
+  if (!frozen.elastic && equivalent > limit) {
     const Vector3d pressure(2 * point.normal_stress, 0, 0);
-    stress = pressure + (stress - pressure) * (limit / point.von_mises);
-    point.von_mises = limit;
+    stress = pressure + (stress - pressure) * (limit / equivalent);
   }
+  point.von_mises = von_mises(stress, point.normal_stress);
   point.stress = voigt_stress(stress);
   return point;
 }

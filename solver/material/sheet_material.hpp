@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <string>
 #include <variant>
 
@@ -29,14 +30,21 @@ FlowStress flow_stress(const Hardening& hardening, double equivalent_plastic_str
 /// yield.
 double uniform_strain(const Hardening& hardening);
 
-/// The sheet: isotropic elasticity, von Mises yield, isotropic hardening.
+/// Ratios of width to thickness strain in tension at 0, 45 and 90 degrees to the rolling direction; each > 0,
+/// all 1: no anisotropy.
+struct RValues {
+  double r0 = 1, r45 = 1, r90 = 1;
+};
+
+/// The sheet: isotropic elasticity, von Mises or Hill (1948) yield, isotropic hardening.
 struct SheetMaterial {
   std::string name;
   std::string source;         ///< where the constants come from, printed with results
   std::string grade;          ///< measured certificate | measured publication | handbook typical | guessed
   double youngs_modulus = 0;  ///< [MPa]
   double poissons_ratio = 0;  ///< 0 <= nu < 0.5
-  Hardening hardening;
+  Hardening hardening;        ///< measured along the rolling direction where r_values are given
+  std::optional<RValues> r_values = {};  ///< of Hill's yield condition (hill_1948.hpp); nothing: von Mises
 };
 
 }  // namespace halftool::solver

@@ -1,6 +1,7 @@
 #pragma once
 #include <Eigen/Core>
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "solver/material/hardening.hpp"
@@ -26,16 +27,28 @@ struct PlaneModuli {
         poisson(poissons_ratio / youngs_modulus) {}
 };
 
-/// Stress at a point and how it follows the strain, in the coordinates of plane_coordinates.hpp.
-/// d stress / d strain = diag(mean, shear, shear) - normal normal^T.
-struct PointStress {
+/// Stress at a point, in the coordinates of plane_coordinates.hpp, whatever the yield surface.
+struct PointAnswer {
   Eigen::Vector3d stress;          ///< [MPa], includes the part of the prescribed normal stress
-  double mean = 0, shear = 0;      ///< [MPa]
-  Eigen::Vector3d normal;          ///< [MPa^(1/2)]; zero while elastic
+  Eigen::Vector3d normal;          ///< [MPa^(1/2)], see PointStress; zero while elastic
   Eigen::Vector3d plastic_strain;  ///< at the end
   double equivalent_plastic_strain = 0;
   double flow_stress = 0;  ///< at the end [MPa]; 0 where plastic flow is suppressed
+};
 
+/// Stress under von Mises yield and how it follows the strain: d stress / d strain = diag(mean, shear, shear)
+/// - normal normal^T.
+struct PointStress : PointAnswer {
+  double mean = 0, shear = 0;  ///< [MPa]
+
+  void set_stiffness(const PlaneModuli& moduli) {
+    mean = moduli.mean;
+    shear = moduli.shear;
+  }
+  /// Entry of J^T diag(mean, shear, shear) J.
+  [[nodiscard]] double stiffness(const Eigen::Matrix3d& J, int row, int column) const {
+    return mean * J(0, row) * J(0, column) + shear * (J(1, row) * J(1, column) + J(2, row) * J(2, column));
+  }
   [[nodiscard]] Eigen::Matrix3d tangent() const {
     Eigen::Matrix3d d = -normal * normal.transpose();
     d.diagonal() += Eigen::Vector3d(mean, shear, shear);
@@ -43,44 +56,48 @@ struct PointStress {
   }
 };
 
-/// Elastic answer to an elastic strain.
-inline PointStress elastic_stress(const PlaneModuli& moduli, const Eigen::Vector3d& strain,
-                                  const Eigen::Vector3d& plastic_strain, double equivalent_plastic_strain,
-                                  double normal_stress) {
+/// Elastic answer to an elastic strain. Point: PointStress or HillPointStress.
+template <class Point = PointStress>
+Point elastic_stress(const PlaneModuli& moduli, const Eigen::Vector3d& strain,
+                     const Eigen::Vector3d& plastic_strain, double equivalent_plastic_strain,
+                     double normal_stress) {
   const Eigen::Vector3d elastic = strain - plastic_strain;
-  PointStress out;
+  Point out;
   out.stress = {moduli.mean * elastic[0] + moduli.normal * normal_stress, moduli.shear * elastic[1],
                 moduli.shear * elastic[2]};
-  out.mean = moduli.mean;
-  out.shear = moduli.shear;
+  out.set_stiffness(moduli);
   out.normal.setZero();
   out.plastic_strain = plastic_strain;
   out.equivalent_plastic_strain = equivalent_plastic_strain;
   return out;
 }
 
-/// The plastic multiplier of the plane return map: the root of 1/sqrt((A/(sigma + a g))^2 + (B/(sigma + b
-/// g))^2) = 1 in g = increment of equivalent plastic strain, sigma = flow stress at committed + g. The left
-/// side is a concave, increasing function of two concave, increasing functions of g, so Newton's iterates
-/// from g = 0 (left of the root) approach the root from the left and never leave the bracket: no safeguard
-/// needed. With one of A, B zero and linear hardening the first step is exact.
+/// The plastic multiplier of the plane return map: the root of 1/sqrt(sum_i (A_i/(sigma + a_i g))^2) = 1 in
+/// g = increment of equivalent plastic strain, sigma = flow stress at committed + g. The left side is a
+/// concave, increasing function of concave, increasing functions of g, so Newton's iterates from g = 0 (left
+/// of the root) approach the root from the left and never leave the bracket: no safeguard needed. With one
+/// A_i alone not zero and linear hardening the first step is exact.
+/// @param A     parts of the trial equivalent stress, its root mean square sum [MPa]
+/// @param a     how fast each relaxes [MPa]
 /// @param flow  flow stress at g = 0 on entry, at the root on return
 /// @return g, or a negative number if 60 iterations were not enough (input not finite)
-template <class Curve>
-double plastic_multiplier(const Curve& curve, double committed, double A, double a, double B, double b,
-                          FlowStress& flow) {
+template <class Curve, std::size_t n>
+double plastic_multiplier(const Curve& curve, double committed, const std::array<double, n>& A,
+                          const std::array<double, n>& a, FlowStress& flow) {
   constexpr int kMaxIterations = 60;
   double g = 0;
   for (int iteration = 0; iteration < kMaxIterations; ++iteration) {
-    const double over_x = 1 / (flow.stress + a * g);
-    const double over_y = 1 / (flow.stress + b * g);
-    const double x2 = (A * over_x) * (A * over_x);
-    const double y2 = (B * over_y) * (B * over_y);
-    const double sum = x2 + y2;
-    // value = sum^(-1/2) - 1; slope = sum^(-3/2) (x^2 (sigma' + a) / X + y^2 (sigma' + b) / Y)
+    double sum = 0;
+    double slope = 0;
+    for (std::size_t i = 0; i < n; ++i) {
+      const double over = 1 / (flow.stress + a[i] * g);
+      const double square = (A[i] * over) * (A[i] * over);
+      sum += square;
+      slope += square * (flow.slope + a[i]) * over;
+    }
+    // value = sum^(-1/2) - 1; its slope = sum^(-3/2) times the slope above
     const double residual = std::sqrt(sum) - 1;
-    const double step = sum * residual / (x2 * (flow.slope + a) * over_x + y2 * (flow.slope + b) * over_y);
-    g = std::max(0.0, g + step);
+    g = std::max(0.0, g + sum * residual / slope);
     flow = flow_stress(curve, committed + g);
     if (std::abs(residual) < 1e-7) return g;  // quadratic: what is left is of the order of 1e-14
   }
@@ -110,8 +127,8 @@ bool update_stress(const PlaneModuli& moduli, const Curve& curve, const Eigen::V
 
   const double a = 0.25 * moduli.mean;   // E / (2 (1 - nu))
   const double b = 0.75 * moduli.shear;  // 3 G
-  const double g = plastic_multiplier(curve, equivalent_plastic_strain, std::sqrt(mean_part), a,
-                                      std::sqrt(shear_part), b, flow);
+  const double g = plastic_multiplier<Curve, 2>(curve, equivalent_plastic_strain,
+                                                {std::sqrt(mean_part), std::sqrt(shear_part)}, {a, b}, flow);
   if (!(g >= 0)) return false;
 
   const double ratio = g / flow.stress;
@@ -137,13 +154,13 @@ bool update_stress(const PlaneModuli& moduli, const Curve& curve, const Eigen::V
 }
 
 /// ln(t/t0) at a point: elastic part of s33 and of the in-plane stress, and plastic incompressibility.
-inline double thickness_strain(const PlaneModuli& moduli, const PointStress& point, double normal_stress) {
+inline double thickness_strain(const PlaneModuli& moduli, const PointAnswer& point, double normal_stress) {
   return moduli.compliance * normal_stress - moduli.poisson * point.stress[0] - 2 * point.plastic_strain[0];
 }
 
 /// Stored elastic energy per volume, the part of s33 included [MPa].
 /// @param strain  total logarithmic strain, [(11 + 22)/2, (11 - 22)/2, 12]
-inline double elastic_energy(const PlaneModuli& moduli, const PointStress& point,
+inline double elastic_energy(const PlaneModuli& moduli, const PointAnswer& point,
                              const Eigen::Vector3d& strain, double normal_stress) {
   const double through = moduli.compliance * normal_stress - moduli.poisson * point.stress[0];
   return 0.5 * (point.stress.dot(strain - point.plastic_strain) + normal_stress * through);

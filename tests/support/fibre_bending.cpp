@@ -5,6 +5,8 @@
 #include <stdexcept>
 #include <vector>
 
+#include "tests/support/bracketed_secant.hpp"
+
 namespace halftool::test {
 namespace {
 
@@ -113,10 +115,24 @@ struct Load {
   double force = 0, moment = 0, thickness = 0;
 };
 
+/// The two Gauss points of each of n/2 equal cells.
+std::vector<FibrePlace> paired_fibres(int n) {
+  std::vector<FibrePlace> places(n);
+  for (int i = 0; i < n; ++i) {
+    const double offset = (i % 2 == 0 ? -0.5 : 0.5) / std::sqrt(3.0);
+    places[i] = {(i / 2 + 0.5 + offset) * 2.0 / n - 0.5, 1.0 / n};
+  }
+  return places;
+}
+
 class FibreStack {
  public:
   explicit FibreStack(const FibreBend& bend)
-      : bend_(bend), law_(bend.material, bend.substep), thickness_(bend.thickness), fibres_(bend.n_fibres) {}
+      : bend_(bend),
+        law_(bend.material, bend.substep),
+        thickness_(bend.thickness),
+        places_(bend.fibres.empty() ? paired_fibres(bend.n_fibres) : bend.fibres),
+        fibres_(places_.size()) {}
 
   /// Load after going from the accepted state to a shape under a share of the pressures; accepts it if asked.
   Load go(const Shape& shape, double pressure_share, double thickness, bool accept) {
@@ -124,9 +140,8 @@ class FibreStack {
     const bool linear = bend_.strain == FibreStrain::linear;
     Load load;
     double thinning = 0;
-    const double n = static_cast<double>(fibres_.size());
     for (std::size_t i = 0; i < fibres_.size(); ++i) {
-      const double zeta = position(i);
+      const auto [zeta, weight] = places_[i];
       const double z = zeta * (linear ? t0 : thickness);
       const double stretch = shape.mid + shape.turn * z;
       const double normal =
@@ -134,9 +149,9 @@ class FibreStack {
       Fibre fibre = fibres_[i];
       law_.advance(fibre, linear ? stretch - 1 : std::log(stretch), normal);
       const double nominal = fibre.along / (linear ? 1 : stretch);  // work conjugate of the stretch
-      load.force += nominal * t0 / n;
-      load.moment += nominal * z * t0 / n;
-      thinning += law_.thickness_strain(fibre) / n;
+      load.force += nominal * t0 * weight;
+      load.moment += nominal * z * t0 * weight;
+      thinning += law_.thickness_strain(fibre) * weight;
       if (accept) fibres_[i] = fibre;
     }
     load.thickness = linear ? t0 : t0 * std::exp(thinning);
@@ -150,8 +165,7 @@ class FibreStack {
     const bool linear = bend_.strain == FibreStrain::linear;
     const auto shape_of = [&](double mid) { return Shape{mid, curvature * (linear ? 1 : mid)}; };
     double mid = last.mid;
-    double previous_mid = 0;
-    double previous_force = 0;
+    BracketedSecant search(law_.plate_modulus() * bend_.thickness, 0.01);
     for (int iteration = 0; iteration < 100; ++iteration) {
       const Load load = go(shape_of(mid), pressure_share, thickness, false);
       const bool settled = std::abs(load.thickness - thickness) < 1e-12 * thickness;
@@ -160,12 +174,7 @@ class FibreStack {
         go(shape_of(mid), pressure_share, thickness, true);
         return shape_of(mid);
       }
-      const double stiffness = iteration > 0 && mid != previous_mid
-                                   ? (load.force - previous_force) / (mid - previous_mid)
-                                   : law_.plate_modulus() * bend_.thickness;
-      previous_mid = mid;
-      previous_force = load.force;
-      mid -= load.force / std::max(stiffness, 1e-3 * law_.plate_modulus() * bend_.thickness);
+      mid = search.next(mid, load.force);
     }
     throw std::runtime_error("fibre bending: no balance at curvature " + std::to_string(curvature));
   }
@@ -189,12 +198,6 @@ class FibreStack {
     throw std::runtime_error("fibre bending: no balance in the release");
   }
 
-  /// Height of a fibre over the thickness, -1/2 to 1/2: the two Gauss points of each of n/2 equal cells.
-  [[nodiscard]] double position(std::size_t i) const {
-    const double cell = 2.0 / static_cast<double>(fibres_.size());
-    const double offset = (i % 2 == 0 ? -0.5 : 0.5) / std::sqrt(3.0);
-    return (static_cast<double>(i / 2) + 0.5 + offset) * cell - 0.5;
-  }
   [[nodiscard]] double thickness() const { return thickness_; }
   [[nodiscard]] double plate_modulus() const { return law_.plate_modulus(); }
 
@@ -202,6 +205,7 @@ class FibreStack {
   FibreBend bend_;
   FibreLaw law_;
   double thickness_;
+  std::vector<FibrePlace> places_;
   std::vector<Fibre> fibres_;
 };
 
@@ -220,20 +224,25 @@ FibreBendResult bend_and_release(const FibreBend& bend) {
     const double share = static_cast<double>(step) / bend.n_steps;
     shape = stack.balance_at_curvature(1 / bend.radius, share, shape, force_scale);
   }
+  for (int step = 1; step <= bend.n_steps && bend.straightened; ++step) {
+    const double share = 1 - static_cast<double>(step) / bend.n_steps;
+    shape = stack.balance_at_curvature(share / bend.radius, 0, shape, force_scale);
+  }
   FibreBendResult result;
   result.thickness = stack.thickness();
   result.mid_stretch = shape.mid;
   result.turn = shape.turn;
   result.moment = stack.go(shape, 1, stack.thickness(), false).moment;
-  result.elastic_springback =
-      12 * result.moment / (stack.plate_modulus() * std::pow(bend.thickness, 3) * result.turn);
+  if (!bend.straightened)
+    result.elastic_springback =
+        12 * result.moment / (stack.plate_modulus() * std::pow(bend.thickness, 3) * result.turn);
   constexpr int kReleaseSteps = 10;
   for (int step = 1; step <= kReleaseSteps; ++step) {
     const double share = 1 - static_cast<double>(step) / kReleaseSteps;
     shape = stack.balance_at_moment(share * result.moment, share, shape, force_scale);
   }
   result.released_turn = shape.turn;
-  result.springback = 1 - result.released_turn / result.turn;
+  if (!bend.straightened) result.springback = 1 - result.released_turn / result.turn;
   return result;
 }
 

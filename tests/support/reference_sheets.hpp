@@ -18,5 +18,10 @@ inline solver::SheetMaterial soft_aluminium() {
 inline solver::SheetMaterial aa6016() {
   return {"", "", "", 70000, 0.33, solver::VoceHardening{140.2, 330.2, 12.4}};
 }
+/// The sheet of case straight_flange: Kalpakjian and Schmid, table 2.3; pre-strain from a first yield of 55
+/// MPa.
+inline solver::SheetMaterial aa6061_o() {
+  return {"", "", "", 69000, 0.33, solver::SwiftHardening{205, 0.00139, 0.20}};
+}
 
 }  // namespace halftool::test

@@ -97,6 +97,23 @@ void check_sheet(const CheckedCase& c) {
                           mpa(c.values.peak_pressure()), 100 * c.values.peak_pressure() / yield, mpa(yield)));
 }
 
+/// Anisotropy must be the same on both sides of a symmetry plane: rolling along or across it.
+void check_rolling(const CheckedCase& c) {
+  const auto& r = c.values.material.r_values;
+  const auto& blank = c.values.blank;
+  if (!r || !c.sound({"sheet.material.r_values", "sheet.rolling", "blank.turn", "symmetry"})) return;
+  const bool same_in_plane = r->r0 == r->r45 && r->r45 == r->r90;
+  if (same_in_plane || !(blank.symmetric_x || blank.symmetric_y)) return;
+  const double angle = blank.turn + blank.rolling_angle;
+  constexpr double tolerance = 1e-3;  // of sin 2a, half a milliradian
+  if (std::abs(std::sin(2 * angle)) <= tolerance) return;
+  c.error("symmetry.planes",
+          fmt::format("rolling at {} to x, with r-values that differ",
+                      print_quantity(angle, Dimension::angle, "deg")),
+          "rolling along x or y where half the sheet is computed",
+          "compute the whole sheet, or turn the rolling direction");
+}
+
 namespace {
 
 /// In the unit that takes fewest digits, which is most likely the one in the file.

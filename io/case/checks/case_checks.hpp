@@ -32,6 +32,8 @@ std::string outline_key(const mesh::BlankSpec& blank);
 
 /// Sheet: hardening constants against each other and the elastic ones, forming limit against the metal.
 void check_sheet(const CheckedCase& c);
+/// Rolling direction against the symmetry planes where the sheet is anisotropic.
+void check_rolling(const CheckedCase& c);
 /// Blank: outline, corners, holes, symmetry.
 void check_blank(const CheckedCase& c);
 /// Tool half: its measures against each other, the kind, the STEP file.

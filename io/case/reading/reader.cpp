@@ -55,6 +55,7 @@ class Reader {
     for (const auto& spec : schema().keys) read_key(spec);
     const CheckedCase checked{case_, lines_, undecided_, meant_, findings_};
     check_sheet(checked);
+    check_rolling(checked);
     check_blank(checked);
     check_tool(checked);
     check_fit(checked);

@@ -43,6 +43,7 @@ std::optional<Dimension> dimension_of(ValueKind kind) {
     case ValueKind::angle:
       return Dimension::angle;
     case ValueKind::ratio:
+    case ValueKind::ratios:
       return Dimension::ratio;
     case ValueKind::pressure_per_length:
       return Dimension::pressure_per_length;

@@ -27,11 +27,13 @@ enum class ValueKind {
   text,
   path,      ///< relative to the case file
   lengths,   ///< list of lengths
+  ratios,    ///< list of ratios
   points,    ///< list of pairs of lengths
   schedule,  ///< list of pairs of share and pressure, or the peak alone
 };
 
-/// A value in internal units. Words and paths are texts; lengths are doubles; points and schedules are pairs.
+/// A value in internal units. Words and paths are texts; lengths and ratios are doubles; points and schedules
+/// are pairs.
 using Pair = std::array<double, 2>;
 using Value = std::variant<std::monostate,  ///< not set
                            bool, int, double, std::string, std::vector<std::string>, std::vector<double>,

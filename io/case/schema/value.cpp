@@ -164,12 +164,12 @@ std::string lengths_example(size_t n_items) {
   return "[\"3 mm\"]";
 }
 
-std::optional<Value> read_lengths(const Place& place) {
-  if (!is_list(place, place.spec.n_items, lengths_example(place.spec.n_items))) return std::nullopt;
-  std::vector<double> lengths;
+std::optional<Value> read_quantities(const Place& place, Dimension dimension, const std::string& example) {
+  if (!is_list(place, place.spec.n_items, example)) return std::nullopt;
+  std::vector<double> values;
   for (size_t i = 0; i < place.node.items.size(); ++i)
-    if (const auto length = read_quantity(place.item(i), Dimension::length)) lengths.push_back(*length);
-  return lengths.size() == place.node.items.size() ? std::optional<Value>(lengths) : std::nullopt;
+    if (const auto value = read_quantity(place.item(i), dimension)) values.push_back(*value);
+  return values.size() == place.node.items.size() ? std::optional<Value>(values) : std::nullopt;
 }
 
 /// A list of pairs, the first of each of one dimension and the second of another.
@@ -233,6 +233,8 @@ std::string kind_text(const KeySpec& spec) {
       return "a path";
     case ValueKind::lengths:
       return spec.n_items == 0 ? "a list of lengths" : fmt::format("a list of {} lengths", spec.n_items);
+    case ValueKind::ratios:
+      return spec.n_items == 0 ? "a list of numbers" : fmt::format("a list of {} numbers", spec.n_items);
     case ValueKind::points:
       return "a list of pairs of lengths";
     case ValueKind::schedule:
@@ -272,7 +274,9 @@ std::optional<Value> read_value(const Node& node, const KeySpec& spec, const std
     case ValueKind::path:
       return read_text(place);
     case ValueKind::lengths:
-      return read_lengths(place);
+      return read_quantities(place, Dimension::length, lengths_example(spec.n_items));
+    case ValueKind::ratios:
+      return read_quantities(place, Dimension::ratio, "[0.8, 0.37, 0.54]");
     case ValueKind::points:
       return read_pairs(place, Dimension::length, Dimension::length,
                         R"([["0 mm", "0 mm"], ["80 mm", "0 mm"], ["0 mm", "60 mm"]])");
@@ -293,8 +297,8 @@ std::string print_value(const Value& value, const KeySpec& spec) {
   std::vector<std::string> items;
   if (const auto* words = std::get_if<std::vector<std::string>>(&value))
     for (const auto& word : *words) items.push_back(toml_text(word));
-  if (const auto* lengths = std::get_if<std::vector<double>>(&value))
-    for (const double length : *lengths) items.push_back(print_amount(length, Dimension::length, spec.unit));
+  if (const auto* numbers = std::get_if<std::vector<double>>(&value))
+    for (const double number : *numbers) items.push_back(print_amount(number, *dimension, spec.unit));
   if (const auto* pairs = std::get_if<std::vector<Pair>>(&value))
     for (const auto& pair : *pairs) items.push_back(print_pair(pair, spec));
   return print_list(items);

@@ -63,7 +63,7 @@ constexpr const char* wrap_in_inches = R"(
 title = "wrap"
 [sheet]
 thickness = "0.063 in"
-material = { name = "demo", source = "invented", grade = "handbook typical", youngs_modulus = "30000 ksi", poissons_ratio = 0.3, voce = { initial = "30 ksi", saturation = "60 ksi", rate = 12.5 } }
+material = { name = "demo", source = "invented", grade = "handbook typical", youngs_modulus = "30000 ksi", poissons_ratio = 0.3, r_values = [1.8, "150 %", 2.3], voce = { initial = "30 ksi", saturation = "60 ksi", rate = 12.5 } }
 [blank]
 polygon = [["-3 in", "-1 in"], ["3 in", "-1 in"], ["3.5 in", "0 in"], ["3 in", "1.1 in"], ["-3 in", "1 in"]]
 corner_radii = ["100 thou"]

@@ -27,6 +27,7 @@ TEST(KeyReference, GivesRangesAndDefaultsOfTheSpecs) {
   EXPECT_THAT(text, HasSubstr("takes a whole number, 2 to 51 (usually 7 to 25); default " +
                               std::to_string(solver::SolverSettings{}.layers)));
   EXPECT_THAT(text, HasSubstr("default \"90 deg\""));
+  EXPECT_THAT(text, HasSubstr("takes a list of 3 numbers, above 0 and up to 20 (usually 0.2 to 5); not set"));
   EXPECT_THAT(text, HasSubstr("exactly one of block, cylinder, cavity, step"));
   EXPECT_THAT(
       print_key_reference_markdown(),

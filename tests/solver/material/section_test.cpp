@@ -23,6 +23,12 @@ SheetMaterial aluminium() {
   return {"aluminium", "", "", 70000, 0.33, VoceHardening{140.2, 330.2, 12.4}};
 }
 
+SheetMaterial anisotropic_aluminium() {
+  SheetMaterial material = aluminium();
+  material.r_values = RValues{0.8, 0.37, 0.54};
+  return material;
+}
+
 SectionFrozen frozen_sheet(double outer = 0, double inner = 0) {
   SectionFrozen frozen;
   frozen.initial_thickness = 1.0;
@@ -84,7 +90,7 @@ TEST(Section, PlasticTangentMatchesFiniteDifferenceWithNormalStress) {
     for (double& x : v) x = uniform(generator);
     return v;
   };
-  for (const SheetMaterial& material : {steel(), aluminium()})
+  for (const SheetMaterial& material : {steel(), aluminium(), anisotropic_aluminium()})
     for (int i = 0; i < 8; ++i) {
       const Section section(material, 9);
       const SectionFrozen frozen = frozen_sheet(i % 2 ? 100 : 0, i % 4 < 2 ? 0 : 60);
@@ -260,6 +266,28 @@ TEST(Section, FaceStressRespectsFlowStressAndNormalStress) {
   EXPECT_NEAR(pad.stress[0] + 100, 2 / std::sqrt(3.0) * pad.von_mises, 0.01 * pad.von_mises);
 }
 
+TEST(Section, FaceStressRespectsTheFlowStressOfHill) {
+  const Section section(anisotropic_aluminium(), 9);
+  const PlaneModuli moduli(70000, 0.33);
+  const HillPlane hill(moduli, HillConstants(*section.material().r_values));
+  SectionFrozen frozen;
+  frozen.initial_thickness = frozen.thickness = 1;
+  frozen.outer_pressure = 100;
+  Vector6d at = Vector6d::Zero();
+  at[4] = -0.1;  // across the rolling direction, pad face stretched
+  States states(9);
+  respond(section, at, frozen, States(9), &states);
+  for (const double zeta : {-0.5, 0.5}) {
+    const SectionPoint p = section.sample(section_strain(at), frozen, states.data(), zeta);
+    const Vector3d stress(p.stress[0] + p.stress[1], p.stress[0] - p.stress[1], 2 * p.stress[2]);
+    const double flow = flow_stress(section.material().hardening, p.equivalent_plastic_strain).stress;
+    const double equivalent = hill.equivalent_stress(stress, p.normal_stress);
+    EXPECT_LE(equivalent, flow * (1 + 1e-12));
+    EXPECT_GT(equivalent, 0.98 * flow);
+    EXPECT_NEAR(p.von_mises, von_mises(stress, p.normal_stress), 1e-9);
+  }
+}
+
 TEST(Section, RefusesAFoldedLayer) {
   const Section section(steel(), 5);
   SectionStrain strain;
@@ -280,6 +308,11 @@ TEST(Section, RefusesConstantsOutOfRange) {
   wrong.hardening = VoceHardening{300, 200, 1};
   EXPECT_THROW(Section(wrong, 5), std::invalid_argument);
   EXPECT_THROW(Section(steel(), 0), std::invalid_argument);
+  for (const RValues& r : {RValues{0, 1, 1}, RValues{1, -0.1, 1}, RValues{1, 1, std::nan("")}}) {
+    wrong = steel();
+    wrong.r_values = r;
+    EXPECT_THROW(Section(wrong, 5), std::invalid_argument);
+  }
 }
 
 }  // namespace

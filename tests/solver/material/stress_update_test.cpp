@@ -31,96 +31,11 @@ Vector3d hooke(double s11, double s22, double s12, double s33, double young = kY
       {(s11 - nu * (s22 + s33)) / young, (s22 - nu * (s11 + s33)) / young, 2 * (1 + nu) * s12 / young});
 }
 
-/// A stress direction with von Mises stress 1, its plastic strain rate, in-plane [11, 22, 12] and [11, 22,
-/// 2*12].
-struct Path {
-  const char* name;
-  Vector3d stress;
-  Vector3d flow;
-};
+/// Directions of stress with von Mises stress 1, [11, 22, 12]: uniaxial, plane strain, equibiaxial, shear,
+/// tension-compression.
 const double kRoot3 = std::sqrt(3.0);
-const std::vector<Path> kPaths = {
-    {"uniaxial", {1, 0, 0}, {1, -0.5, 0}},
-    {"plane strain", {2 / kRoot3, 1 / kRoot3, 0}, {kRoot3 / 2, 0, 0}},
-    {"equibiaxial", {1, 1, 0}, {0.5, 0.5, 0}},
-    {"shear", {0, 0, 1 / kRoot3}, {0, 0, kRoot3}},
-    {"tension-compression", {1 / kRoot3, -1 / kRoot3, 0}, {kRoot3 / 2, -kRoot3 / 2, 0}}};
-
-TEST(StressUpdate, ProportionalPathsFollowTheClosedFormInOneStepAndInMany) {
-  for (const Path& path : kPaths)
-    for (double s33 : {0.0, -100.0})
-      for (int n_steps : {1, 37}) {
-        SCOPED_TRACE(std::string(path.name) + " s33 " + std::to_string(s33) + " steps " +
-                     std::to_string(n_steps));
-        Vector3d plastic = Vector3d::Zero();
-        double equivalent = 0;
-        PointStress point;
-        for (int step = 1; step <= n_steps; ++step) {
-          const double target = 0.2 * step / n_steps;
-          const double flow = flow_stress(kSwift, target).stress;
-          const Vector3d s = flow * path.stress + Vector3d(s33, s33, 0);
-          const Vector3d strain = hooke(s[0], s[1], s[2], s33) + strain_coordinates(target * path.flow);
-          ASSERT_TRUE(update_stress(kModuli, kSwift, strain, plastic, equivalent, s33, point));
-          EXPECT_LT((voigt_stress(point.stress) - s).norm(), 1e-9 * flow);
-          EXPECT_NEAR(point.equivalent_plastic_strain, target, 1e-12);
-          EXPECT_LT((voigt_strain(point.plastic_strain) - target * path.flow).norm(), 1e-12);
-          plastic = point.plastic_strain;
-          equivalent = point.equivalent_plastic_strain;
-        }
-      }
-}
-
-/// Rigid-plastic limit (modulus 1e10) of one proportional step to principal strains e1, e2.
-template <class Curve>
-PointStress rigid_plastic(const Curve& curve, double e1, double e2) {
-  PointStress point;
-  EXPECT_TRUE(update_stress(PlaneModuli(1e10, kPoisson), curve, strain_coordinates({e1, e2, 0}),
-                            Vector3d::Zero(), 0, 0, point));
-  return point;
-}
-
-// Marciniak, Duncan and Hu, Mechanics of Sheet Metal Forming, 2nd ed. (2002); tolerance: half the last
-// printed digit.
-TEST(StressUpdate, TextbookExercise21) {
-  const PointStress p = rigid_plastic(SwiftHardening{600, 0.008, 0.22}, std::log(9.4 / 8), std::log(6.5 / 8));
-  const Vector3d s = voigt_stress(p.stress);
-  EXPECT_NEAR(p.equivalent_plastic_strain, 0.218, 0.0005);
-  EXPECT_NEAR(p.flow_stress, 432.6, 0.1);
-  EXPECT_NEAR(s[0], 152.0, 0.1);
-  EXPECT_NEAR(s[1], -336.0, 0.1);
-  const PlaneModuli rigid(1e10, kPoisson);
-  EXPECT_NEAR(0.8 * std::exp(thickness_strain(rigid, p, 0)), 0.838, 0.0005);
-  EXPECT_NEAR(plastic_work(SwiftHardening{600, 0.008, 0.22}, p.equivalent_plastic_strain, p.flow_stress),
-              78.8, 0.05);
-}
-TEST(StressUpdate, TextbookExercise31) {
-  const PointStress p = rigid_plastic(SwiftHardening{600, 1e-9, 0.22}, std::log(6.1 / 5), std::log(4.8 / 5));
-  const Vector3d s = voigt_stress(p.stress);
-  const double thickness = 0.8 * std::exp(-2 * p.plastic_strain[0]);
-  EXPECT_NEAR(p.equivalent_plastic_strain, 0.210, 0.0005);
-  EXPECT_NEAR(p.flow_stress, 425.7, 0.1);
-  EXPECT_NEAR(s[0], 482.1, 0.1);
-  EXPECT_NEAR(s[1] / s[0], 0.328, 0.0005);
-  EXPECT_NEAR(s[0] * thickness, 329.3, 0.1);
-  EXPECT_NEAR(s[1] * thickness, 108.2, 0.1);
-}
-TEST(StressUpdate, TextbookExercise33) {
-  const VoceHardening flat{300, 300, 0};
-  const double expected[3][5] = {
-      {0.015, 0.015, 0.485, 300.0, 146}, {0.05, 0, 0.476, 346.4, 165}, {0.15, -0.10, 0.476, 261.9, 125}};
-  for (const auto& row : expected) {
-    const PointStress p = rigid_plastic(flat, row[0], row[1]);
-    const double thickness = 0.5 * std::exp(-2 * p.plastic_strain[0]);
-    EXPECT_NEAR(thickness, row[2], 0.0005);
-    EXPECT_NEAR(voigt_stress(p.stress)[0], row[3], 0.05);
-    EXPECT_NEAR(voigt_stress(p.stress)[0] * thickness, row[4], 0.6);
-  }
-}
-TEST(StressUpdate, TubeOfHosfordAndCaddellIsAtYield) {
-  // Hosford and Caddell, Metal Forming, 3rd ed., exercise 2.2: yield stress 25 MPa, hoop 26.14, axial 2.46
-  // MPa.
-  EXPECT_NEAR(von_mises(stress_coordinates(26.14, 2.46, 0), 0), 25, 0.01);
-}
+const std::vector<Vector3d> kDirections = {
+    {1, 0, 0}, {2 / kRoot3, 1 / kRoot3, 0}, {1, 1, 0}, {0, 0, 1 / kRoot3}, {1 / kRoot3, -1 / kRoot3, 0}};
 
 TEST(StressUpdate, ElasticLoopReturnsToZero) {
   Vector3d plastic = Vector3d::Zero();
@@ -177,23 +92,6 @@ TEST(StressUpdate, HydrostaticShiftChangesOnlyTheMeanStress) {
   }
 }
 
-TEST(StressUpdate, SqueezedSheetInPlaneStrainFlowsAtTwoOverRootThree) {
-  // Thick-walled plasticity, plane strain: s11 - s33 tends to (2/sqrt 3) sigma_y; with free edges (s11 = 0)
-  // the sheet flows at p = 2/sqrt3 sigma_y.
-  for (double pressure : {0.0, 100.0, 2 / kRoot3 * 250}) {
-    Vector3d plastic = Vector3d::Zero();
-    double equivalent = 0;
-    PointStress point;
-    for (int step = 1; step <= 400; ++step) {
-      ASSERT_TRUE(update_stress(kModuli, kPerfect, strain_coordinates({1e-4 * step, 0, 0}), plastic,
-                                equivalent, -pressure, point));
-      plastic = point.plastic_strain;
-      equivalent = point.equivalent_plastic_strain;
-    }
-    EXPECT_NEAR(voigt_stress(point.stress)[0], 2 / kRoot3 * 250 - pressure, 1e-6 * 250);
-  }
-}
-
 TEST(StressUpdate, FirstYieldUnderPressureIsWhereTheDeviatorReachesIt) {
   // Free in-plane edges: s11 = s22 = 0, s33 = -p yields at p = sigma_y.
   for (double part : {0.999999, 1.000001}) {
@@ -243,8 +141,8 @@ TEST(StressUpdate, TangentMatchesFiniteDifference) {
 }
 
 TEST(StressUpdate, TangentIsConsistentJustInsideAndJustOutsideTheYieldSurface) {
-  for (const Path& path : kPaths) {
-    const Vector3d s = path.stress * flow_stress(kSwift, 0).stress;
+  for (const Vector3d& direction : kDirections) {
+    const Vector3d s = direction * flow_stress(kSwift, 0).stress;
     const Vector3d at_yield = hooke(s[0], s[1], s[2], 0);
     for (double part : {1 - 1e-4, 1 + 1e-4})
       expect_consistent_tangent(kSwift, part * at_yield, Vector3d::Zero(), 0, 0, 1e-8);
