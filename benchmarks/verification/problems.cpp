@@ -3,7 +3,7 @@
 namespace halftool::verification {
 
 std::vector<Problem> all_problems() {
-  return {cantilever_shear()};
+  return {scordelis_lo(), pinched_hemisphere(), pinched_cylinder(), twisted_beam(), curved_beam(), cantilever_shear()};
 }
 
 }  // namespace halftool::verification

@@ -6,6 +6,11 @@
 namespace halftool::verification {
 
 // Each in the file of its name, in the order of the results.
+Problem scordelis_lo();
+Problem pinched_hemisphere();
+Problem pinched_cylinder();
+Problem twisted_beam();
+Problem curved_beam();
 Problem cantilever_shear();
 
 /// Every problem of the suite.
