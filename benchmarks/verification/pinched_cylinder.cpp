@@ -20,15 +20,28 @@ Report run() {
                   .cells = square,
                   .divisions = {8, 16, 32, 64, 128},
                   .judged = 64,
-                  .allowed = 0.05},
+                  .allowed = 0.05,
+                  .if_missed = "point force, see below"},
                  report);
+  report.discussion =
+      "One linear step. The element is soft under a point force: on a flat clamped plate with the same cells "
+      "a central "
+      "force P reads high by 0.2 to 0.37 P h^2/D (h^2 the area of a cell; less with two triangles under a "
+      "quarter of the "
+      "force than with one, slowly growing as h shrinks), here by 0.15 to 0.21. So the miss is local bending "
+      "at the force, "
+      "not the curved shell, and how the triangles happen to lie at the force decides a fifth of it. Fluid "
+      "and tool do "
+      "not load a sheet at points.";
   return report;
 }
 
 }  // namespace
 
 Problem pinched_cylinder() {
-  return {"pinched-cylinder", "Pinched cylinder with end diaphragms", "Linear", "Lindberg, Olson and Cowper 1969; Belytschko and others 1985", Evidence::quoted, run};
+  return {"pinched-cylinder", "Pinched cylinder with end diaphragms",
+          "Linear",           "Lindberg, Olson and Cowper 1969; Belytschko and others 1985",
+          Evidence::quoted,   run};
 }
 
 }  // namespace halftool::verification

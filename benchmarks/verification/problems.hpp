@@ -12,6 +12,8 @@ Problem pinched_cylinder();
 Problem twisted_beam();
 Problem curved_beam();
 Problem cantilever_shear();
+Problem clamped_plate();
+Problem membrane_limit();
 
 /// Every problem of the suite.
 std::vector<Problem> all_problems();

@@ -16,6 +16,7 @@ void add_refinement(const Refinement& refinement, Report& report) {
                         refinement.value(divisions, seed), refinement.reference);
       row.rate = observed_rate(coarser, row.error);
       if (divisions == refinement.judged) row.allowed = refinement.allowed;
+      if (!row.holds()) row.remark = refinement.if_missed;
       coarser = row.error;
       report.rows.push_back(row);
     }

@@ -17,6 +17,7 @@ struct Refinement {
   std::vector<unsigned> seeds{0, 1, 2, 3};          ///< 0: the regular mesh
   int judged = 0;                                   ///< divisions that must hold the allowed error
   double allowed = 0;
+  std::string if_missed = {};  ///< remark of a judged row that misses
 };
 
 /// "32 x 32, irregular, seed 1" or "32 x 32, structured".

@@ -42,8 +42,8 @@ double hemisphere_displacement(bool hole, int divisions, unsigned seed) {
   const int pushed = node_at(model, {0, kRadius, 0});
   const auto at_pulled = [](const Eigen::Vector3d& x) { return std::abs(x.x() - kRadius) < 1e-9; };
   hold(model, {symmetry_plane(0), symmetry_plane(1), {at_pulled, {false, false, true}, false, false}});
-  const LinearResponse response(
-      model, point_load(model, pulled, {1, 0, 0}) + point_load(model, pushed, {0, -1, 0}));
+  const LinearResponse response(model,
+                                point_load(model, pulled, {1, 0, 0}) + point_load(model, pushed, {0, -1, 0}));
   return 0.5 * (response.displacement(pulled).x() - response.displacement(pushed).y());
 }
 

@@ -9,8 +9,8 @@ namespace halftool::test {
 inline constexpr double kClosedHemisphere = 0.0924;
 inline constexpr double kHoledHemisphere = 0.0940;
 
-/// Mean of the displacements under the two forces of a quarter, along them: a patch of three corners (closed) or
-/// four (with the hole), divisions on a side.
+/// Mean of the displacements under the two forces of a quarter, along them: a patch of three corners (closed)
+/// or four (with the hole), divisions on a side.
 /// @param seed  of the irregular mesh; 0: a regular one
 double hemisphere_displacement(bool hole, int divisions, unsigned seed);
 

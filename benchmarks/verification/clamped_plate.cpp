@@ -1,0 +1,115 @@
+#include "tests/verification/clamped_plate.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <map>
+
+#include "benchmarks/verification/problems.hpp"
+#include "benchmarks/verification/refinement.hpp"
+#include "tests/support/von_karman_plate.hpp"
+
+namespace halftool::verification {
+namespace {
+
+constexpr int kJudged = 32;  // rings from which the allowed error counts
+const std::vector<double> kLoads{1, 2, 5, 10, 20, 40, 60, 100, 1000, 1e4};
+constexpr double kLastOfCurve = 100;
+
+struct Quantity {
+  std::string name;
+  double allowed;
+  double (*ours)(const test::PressedPlate&);
+  double (*reference)(const test::PressedPlate&, const test::VonKarmanPlate&);
+};
+
+const std::vector<Quantity> kQuantities{
+    {"deflection of the centre over h", 0.01, [](const test::PressedPlate& p) { return p.deflection; },
+     [](const test::PressedPlate&, const test::VonKarmanPlate& v) { return v.deflection; }},
+    {"membrane stress at the centre", 0.02, [](const test::PressedPlate& p) { return p.centre_stress; },
+     [](const test::PressedPlate&, const test::VonKarmanPlate& v) { return v.radial(0); }},
+    {"radial membrane stress along the edge", 0.02, [](const test::PressedPlate& p) { return p.edge_stress; },
+     [](const test::PressedPlate& p, const test::VonKarmanPlate& v) { return v.radial_at(p.edge_place); }}};
+
+const test::VonKarmanPlate& exact(double load) {
+  static std::map<double, test::VonKarmanPlate> known;
+  const auto [at, is_new] = known.try_emplace(load);
+  if (is_new) at->second = test::von_karman_plate(load, test::kPlatePoisson);
+  return at->second;
+}
+
+Row row_of(const Quantity& quantity, const test::PressedPlate& plate, const std::string& loads, int rings,
+           unsigned seed) {
+  Row row = compare(quantity.name + ", " + loads, mesh_words(fmt::format("{} rings", rings), seed),
+                    quantity.ours(plate), quantity.reference(plate, exact(plate.load)));
+  if (rings >= kJudged) row.allowed = quantity.allowed;
+  return row;
+}
+
+// The worst point of the curve, then the two loads beyond it.
+std::vector<Row> rows_of(const Quantity& quantity, const std::vector<test::PressedPlate>& plates, int rings,
+                         unsigned seed) {
+  std::vector<Row> rows;
+  for (const test::PressedPlate& plate : plates) {
+    const bool beyond = plate.load > kLastOfCurve;
+    Row row =
+        row_of(quantity, plate, beyond ? fmt::format("P = {:g}", plate.load) : "worst of 8 loads to P = 100",
+               rings, seed);
+    if (beyond || rows.empty())
+      rows.push_back(row);
+    else if (std::abs(row.error) > std::abs(rows.front().error))
+      rows.front() = row;
+  }
+  return rows;
+}
+
+void add_line(const std::vector<test::PressedPlate>& plates, const std::string& label, Report& report) {
+  Series line{label, {{0, 0}}, false};
+  for (const test::PressedPlate& plate : plates)
+    if (plate.load <= kLastOfCurve) line.points.emplace_back(plate.deflection, plate.load);
+  report.charts.front().series.push_back(line);
+}
+
+Chart empty_chart() {
+  Series reference{"von Karman", {}, true};
+  for (const double load : kLoads)
+    if (load <= kLastOfCurve) reference.points.emplace_back(exact(load).deflection, load);
+  return {"clamped_plate",
+          "Clamped circular plate under fluid pressure",
+          "deflection of the centre over the thickness",
+          "load q a^4 / (E h^4)",
+          {reference}};
+}
+
+Report run() {
+  Report report;
+  report.charts.push_back(empty_chart());
+  for (const unsigned seed : {0U, 1U, 2U}) {
+    std::map<std::string, double> coarser;
+    for (const int rings : {16, 32, 64}) {
+      const std::vector<test::PressedPlate> plates = test::press_plate(kLoads, rings, seed);
+      for (const Quantity& quantity : kQuantities)
+        for (Row& row : rows_of(quantity, plates, rings, seed)) {
+          row.rate = observed_rate(coarser[row.quantity], row.error);
+          coarser[row.quantity] = row.error;
+          report.rows.push_back(row);
+        }
+      if (seed == 1 && rings != 32)
+        add_line(plates, mesh_words(fmt::format("{} rings", rings), seed), report);
+    }
+  }
+  return report;
+}
+
+}  // namespace
+
+Problem clamped_plate() {
+  return {"clamped-plate",
+          "Clamped circular plate, large deflection",
+          "Fluid pressure",
+          "von Karman's equations by finite differences; Timoshenko and Woinowsky-Krieger; Way 1934",
+          Evidence::closed_form,
+          run};
+}
+
+}  // namespace halftool::verification
