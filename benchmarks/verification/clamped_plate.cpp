@@ -13,8 +13,8 @@ namespace halftool::verification {
 namespace {
 
 constexpr int kJudged = 32;  // rings from which the allowed error counts
-const std::vector<double> kLoads{1, 2, 5, 10, 20, 40, 60, 100, 1000, 1e4};
-constexpr double kLastOfCurve = 100;
+const std::vector<double> kCurve{1, 2, 5, 10, 20, 40, 60, 100};
+const std::vector<double> kBeyond{1000, 1e4};
 
 struct Quantity {
   std::string name;
@@ -51,7 +51,7 @@ std::vector<Row> rows_of(const Quantity& quantity, const std::vector<test::Press
                          unsigned seed) {
   std::vector<Row> rows;
   for (const test::PressedPlate& plate : plates) {
-    const bool beyond = plate.load > kLastOfCurve;
+    const bool beyond = plate.load > kCurve.back();
     Row row =
         row_of(quantity, plate, beyond ? fmt::format("P = {:g}", plate.load) : "worst of 8 loads to P = 100",
                rings, seed);
@@ -66,19 +66,26 @@ std::vector<Row> rows_of(const Quantity& quantity, const std::vector<test::Press
 void add_line(const std::vector<test::PressedPlate>& plates, const std::string& label, Report& report) {
   Series line{label, {{0, 0}}, false};
   for (const test::PressedPlate& plate : plates)
-    if (plate.load <= kLastOfCurve) line.points.emplace_back(plate.deflection, plate.load);
+    if (plate.load <= kCurve.back()) line.points.emplace_back(plate.deflection, plate.load);
   report.charts.front().series.push_back(line);
 }
 
 Chart empty_chart() {
   Series reference{"von Karman", {}, true};
-  for (const double load : kLoads)
-    if (load <= kLastOfCurve) reference.points.emplace_back(exact(load).deflection, load);
+  for (const double load : kCurve) reference.points.emplace_back(exact(load).deflection, load);
   return {"clamped_plate",
           "Clamped circular plate under fluid pressure",
           "deflection of the centre over the thickness",
           "load q a^4 / (E h^4)",
           {reference}};
+}
+
+// In two runs: the balance is asked for relative to the last load, rounding is too coarse for P = 1 after
+// 1e4.
+std::vector<test::PressedPlate> press(int rings, unsigned seed) {
+  std::vector<test::PressedPlate> plates = test::press_plate(kCurve, rings, seed);
+  for (const test::PressedPlate& plate : test::press_plate(kBeyond, rings, seed)) plates.push_back(plate);
+  return plates;
 }
 
 Report run() {
@@ -87,7 +94,7 @@ Report run() {
   for (const unsigned seed : {0U, 1U, 2U}) {
     std::map<std::string, double> coarser;
     for (const int rings : {16, 32, 64}) {
-      const std::vector<test::PressedPlate> plates = test::press_plate(kLoads, rings, seed);
+      const std::vector<test::PressedPlate> plates = press(rings, seed);
       for (const Quantity& quantity : kQuantities)
         for (Row& row : rows_of(quantity, plates, rings, seed)) {
           row.rate = observed_rate(coarser[row.quantity], row.error);

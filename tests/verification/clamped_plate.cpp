@@ -58,6 +58,15 @@ void add_stresses(const solver::SheetModel& model, const solver::SheetState& sta
 
 }  // namespace
 
+double membrane_radial_stress(double share) {
+  const double b = 4 * kMembraneCentre;
+  const double x = share * share;
+  const double c = 1 / (b * b * b);
+  const double series =
+      1 - c * x * (1 + c * x * (2.0 / 3 + c * x * (13.0 / 18 + c * x * (17.0 / 18 + c * x * 37.0 / 27))));
+  return kMembraneCentre * series;
+}
+
 std::vector<PressedPlate> press_plate(const std::vector<double>& loads, int rings, unsigned seed,
                                       double slope) {
   const double thickness = slope * kRadius;

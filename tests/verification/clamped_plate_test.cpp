@@ -5,6 +5,7 @@
 
 #include <cmath>
 #include <string>
+#include <vector>
 
 #include "tests/support/von_karman_plate.hpp"
 
@@ -21,6 +22,7 @@ TEST(VonKarmanPlate, AgreesWithLinearTheoryAndTheMembraneLimit) {
   const VonKarmanPlate thin = von_karman(1e5);
   EXPECT_NEAR(thin.deflection / (kMembraneDeflection * std::cbrt(1e5)), 1, 0.005);
   EXPECT_NEAR(thin.radial(0) / (kMembraneCentre * std::cbrt(1e10)), 1, 0.03);
+  EXPECT_NEAR(membrane_radial_stress(1) / kMembraneEdge, 1, 1e-3);
 }
 
 class ClampedPlate : public testing::TestWithParam<unsigned> {};
