@@ -35,13 +35,14 @@ Report run() {
       "with 32 cells "
       "along, as long as the beam is wide, 1, 2, 4 and 8 cells across read -14.5, -13.7, -13.1 and -12.7 % "
       "(constant "
-      "strain: -78 to -57 %). Out of the plane, MacNeal and Harder give {} for a bar of this section, whose "
-      "torsional "
-      "stiffness is 0.229 G b t^3; a Kirchhoff plate has a third, hence {:.4f}. MacNeal and Harder's value "
-      "in the plane is {}.",
+      "strain: -78 to -57 %). MacNeal and Harder's value is {}. Out of the plane they give {} for a bar of "
+      "this section, "
+      "whose torsional stiffness is 0.229 G b t^3; a plate strip has a third, hence {:.4f}. That leaves out "
+      "that the clamp "
+      "keeps the end from warping: our limit is 0.9 % lower, and 0.45 % with half the width and thickness.",
+      test::curved_beam_handbook(test::RingForce::in_plane),
       test::curved_beam_handbook(test::RingForce::out_of_plane),
-      test::curved_beam_reference(test::RingForce::out_of_plane),
-      test::curved_beam_handbook(test::RingForce::in_plane));
+      test::curved_beam_reference(test::RingForce::out_of_plane));
   return report;
 }
 
