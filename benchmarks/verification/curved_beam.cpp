@@ -39,7 +39,8 @@ Report run() {
       "this section, "
       "whose torsional stiffness is 0.229 G b t^3; a plate strip has a third, hence {:.4f}. That leaves out "
       "that the clamp "
-      "keeps the end from warping: our limit is 0.9 % lower, and 0.45 % with half the width and thickness.",
+      "keeps the end from warping: with 16 cells across ours is 0.72 % lower, and 0.35 % with half the width "
+      "and thickness.",
       test::curved_beam_handbook(test::RingForce::in_plane),
       test::curved_beam_handbook(test::RingForce::out_of_plane),
       test::curved_beam_reference(test::RingForce::out_of_plane));
