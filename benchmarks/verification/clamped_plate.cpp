@@ -12,6 +12,7 @@
 namespace halftool::verification {
 namespace {
 
+constexpr double kAllowed = 0.01;
 constexpr int kJudged = 32;  // rings from which the allowed error counts
 const std::vector<double> kCurve{1, 2, 5, 10, 20, 40, 60, 100};
 const std::vector<double> kBeyond{1000, 1e4};
@@ -19,17 +20,20 @@ constexpr double kCurveSlope = 0.004;  // h/a
 
 struct Quantity {
   std::string name;
-  double allowed;
+  std::string if_missed;  ///< remark
   double (*ours)(const test::PressedPlate&);
   double (*reference)(const test::PressedPlate&, const test::VonKarmanPlate&);
 };
 
 const std::vector<Quantity> kQuantities{
-    {"deflection of the centre over h", 0.01, [](const test::PressedPlate& p) { return p.deflection; },
+    {"deflection of the centre over h", "mesh, see below",
+     [](const test::PressedPlate& p) { return p.deflection; },
      [](const test::PressedPlate&, const test::VonKarmanPlate& v) { return v.deflection; }},
-    {"membrane stress at the centre", 0.02, [](const test::PressedPlate& p) { return p.centre_stress; },
+    {"membrane stress at the centre", "mesh: quadratic, see the next finer",
+     [](const test::PressedPlate& p) { return p.centre_stress; },
      [](const test::PressedPlate&, const test::VonKarmanPlate& v) { return v.radial(0); }},
-    {"radial membrane stress along the edge", 0.02, [](const test::PressedPlate& p) { return p.edge_stress; },
+    {"radial membrane stress along the edge", "triangles that stand on the edge, see below",
+     [](const test::PressedPlate& p) { return p.edge_stress; },
      [](const test::PressedPlate& p, const test::VonKarmanPlate& v) { return v.radial_at(p.edge_place); }}};
 
 const test::VonKarmanPlate& exact(double load) {
@@ -43,7 +47,8 @@ Row row_of(const Quantity& quantity, const test::PressedPlate& plate, const std:
            unsigned seed) {
   Row row = compare(quantity.name + ", " + loads, mesh_words(fmt::format("{} rings", rings), seed),
                     quantity.ours(plate), quantity.reference(plate, exact(plate.load)));
-  if (rings >= kJudged) row.allowed = quantity.allowed;
+  if (rings >= kJudged) row.allowed = kAllowed;
+  if (!row.holds()) row.remark = quantity.if_missed;
   return row;
 }
 
@@ -107,6 +112,21 @@ Report run() {
         add_line(plates, mesh_words(fmt::format("{} rings", rings), seed), report);
     }
   }
+  report.discussion =
+      "Deflection at P = 1e4 with 32 rings: 0.7 to 1.0 % above von Karman. Of that 0.07 % is the theory's, "
+      "which takes slopes "
+      "as small: on one mesh at one P our distance from it grows with (h/a)^2, 0.94, 0.99, 1.21 and 2.10 % "
+      "at h/a = 0.001, "
+      "0.002, 0.004 and 0.008 (seed 2; the same steps on every mesh). What an increment holds fixed, and the "
+      "path of loads, "
+      "make less than 0.001 %. The rest is the mesh: the strip along the edge that bends is 0.025 a wide and "
+      "an element a/32; "
+      "with 64 rings it is half. The radial stress along the edge is read in the triangles that stand on it. "
+      "At this load "
+      "0.4 % of it is the slopes' again. On irregular triangles those on the edge read high: with 32 rings "
+      "and seed 1 3.4 %, "
+      "those with one corner on it 0.7 %, all of the strip 1.8 % by area (1.6, 0.9 and 1.3 % on the regular "
+      "mesh).";
   return report;
 }
 
