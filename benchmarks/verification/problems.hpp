@@ -7,8 +7,8 @@ namespace halftool::verification {
 
 // Each in the file of its name, in the order of the results.
 Problem scordelis_lo();
-Problem pinched_hemisphere();
-Problem pinched_cylinder();
+Problem linear_hemisphere();
+Problem linear_cylinder();
 Problem twisted_beam();
 Problem curved_beam();
 Problem cantilever_shear();

@@ -1,5 +1,5 @@
 // Hemisphere under two pairs of radial forces: see pinched_hemisphere.hpp.
-#include "tests/verification/pinched_hemisphere.hpp"
+#include "tests/verification/linear_hemisphere.hpp"
 
 #include <gtest/gtest.h>
 

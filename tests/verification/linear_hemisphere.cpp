@@ -1,4 +1,4 @@
-#include "tests/verification/pinched_hemisphere.hpp"
+#include "tests/verification/linear_hemisphere.hpp"
 
 #include <cmath>
 #include <numbers>

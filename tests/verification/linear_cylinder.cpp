@@ -1,4 +1,4 @@
-#include "tests/verification/pinched_cylinder.hpp"
+#include "tests/verification/linear_cylinder.hpp"
 
 #include <cmath>
 #include <numbers>

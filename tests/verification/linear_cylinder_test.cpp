@@ -1,5 +1,5 @@
 // Cylinder pinched by two point forces: see pinched_cylinder.hpp.
-#include "tests/verification/pinched_cylinder.hpp"
+#include "tests/verification/linear_cylinder.hpp"
 
 #include <gtest/gtest.h>
 
@@ -11,7 +11,7 @@ namespace {
 
 // The element is soft under a point force, in proportion to the square of its size but for a slowly growing
 // factor; measured 11.4 and 3.9 percent, order 1.6.
-TEST(PinchedCylinder, TendsToTheThinShellFromAbove) {
+TEST(LinearCylinder, TendsToTheThinShellFromAbove) {
   const double coarse = pinched_cylinder_deflection(32, 0) / kPinchedCylinderDeflection - 1;
   const double fine = pinched_cylinder_deflection(64, 0) / kPinchedCylinderDeflection - 1;
   RecordProperty("error_32", std::to_string(coarse));
@@ -22,7 +22,7 @@ TEST(PinchedCylinder, TendsToTheThinShellFromAbove) {
 }
 
 // Measured 10 to 14 percent.
-TEST(PinchedCylinder, IrregularMeshesAreNotFarOff) {
+TEST(LinearCylinder, IrregularMeshesAreNotFarOff) {
   for (const unsigned seed : {1U, 2U}) {
     const double error = pinched_cylinder_deflection(32, seed) / kPinchedCylinderDeflection - 1;
     RecordProperty("error_seed_" + std::to_string(seed), std::to_string(error));

@@ -1,4 +1,4 @@
-#include "tests/verification/pinched_cylinder.hpp"
+#include "tests/verification/linear_cylinder.hpp"
 
 #include <fmt/format.h>
 
@@ -40,8 +40,8 @@ Report run() {
 
 }  // namespace
 
-Problem pinched_cylinder() {
-  return {"pinched-cylinder", "Pinched cylinder with end diaphragms",
+Problem linear_cylinder() {
+  return {"linear-cylinder", "Pinched cylinder with end diaphragms",
           "Linear",           "Lindberg, Olson and Cowper 1969; Belytschko and others 1985",
           Evidence::quoted,   run};
 }

@@ -1,4 +1,4 @@
-#include "tests/verification/pinched_hemisphere.hpp"
+#include "tests/verification/linear_hemisphere.hpp"
 
 #include <fmt/format.h>
 
@@ -45,8 +45,8 @@ Report run() {
 
 }  // namespace
 
-Problem pinched_hemisphere() {
-  return {"pinched-hemisphere",
+Problem linear_hemisphere() {
+  return {"linear-hemisphere",
           "Pinched hemisphere",
           "Linear",
           "MacNeal and Harder 1985; 0.0940 from memory",
