@@ -8,6 +8,7 @@
 
 #include "mesh/gmsh_session.hpp"
 #include "mesh/highest_point.hpp"
+#include "mesh/mesh_check.hpp"
 #include "mesh/mesh_quality.hpp"
 #include "mesh/outline.hpp"
 #include "mesh/short_edges.hpp"
@@ -189,6 +190,7 @@ Blank make_blank(const BlankSpec& spec, const BlankMeshSpec& mesh_spec, const To
   improve_angles(blank.mesh, border_nodes(blank.mesh), wanted_angle);
   blank.mesh.nodes.col(2).setConstant(height);
   sort_edges(spec, outline, blank);
+  check_triangles(blank.mesh, blank.edges);
   blank.thickness = spec.thickness;
   const double rolling = spec.turn + spec.rolling_angle;
   blank.rolling_direction = {std::cos(rolling), std::sin(rolling)};

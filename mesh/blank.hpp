@@ -69,7 +69,7 @@ struct Blank {
 /// Meshes the blank (irregular triangles, Gmsh) and lays it on the tool: mid-surface half a thickness above
 /// the highest tool point under it.
 /// @throws MeshError  outline that crosses itself, hole outside or overlapping, blank off the tool, mesher
-/// failure
+/// failure, a triangle that cannot be computed
 Blank make_blank(const BlankSpec& spec, const BlankMeshSpec& mesh_spec, const ToolSurface& tool);
 
 }  // namespace halftool::mesh

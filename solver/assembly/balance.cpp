@@ -10,8 +10,11 @@ namespace {
 
 void add(const TriangleForce& force, int triangle, const SheetModel& model, const SparsityPattern& pattern,
          const Loading& loading, bool want_stiffness, Balance& sum) {
-  sum.valid = sum.valid && force.valid;
-  if (!force.valid) return;
+  if (!force.valid) {
+    if (sum.valid) sum.failed_triangle = triangle;
+    sum.valid = false;
+    return;
+  }
   const auto equations = model.triangle_equations.row(triangle);
   for (int i = 0; i < kTriangleUnknowns; ++i) {
     if (equations(i) < 0) {

@@ -25,6 +25,7 @@ struct Balance {
   Eigen::Vector3d held_resultant =
       Eigen::Vector3d::Zero();  ///< of symmetry planes and held rim on the sheet [N]
   bool valid = false;
+  int failed_triangle = -1;  ///< the first that makes it not valid; what is summed is then incomplete
 };
 
 /// Sums the triangles on `threads` threads. The sum runs in the order of the triangles, so the bits do not

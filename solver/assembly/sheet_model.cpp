@@ -2,6 +2,8 @@
 
 #include <Eigen/Geometry>
 
+#include "mesh/mesh_check.hpp"
+
 namespace halftool::solver {
 namespace {
 
@@ -49,6 +51,7 @@ double SheetModel::mean_edge_length() const {
 
 SheetModel make_model(const mesh::Blank& blank, const SheetMaterial& material, int layers,
                       bool enriched_membrane) {
+  mesh::check_triangles(blank.mesh, blank.edges);
   SheetModel model{blank, Section(material, layers),  number_equations(blank, enriched_membrane), {}, {},
                    {},    make_pressure_spread(blank)};
   model.triangle_equations = triangle_equations(blank, model.equations);

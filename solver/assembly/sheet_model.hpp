@@ -27,6 +27,7 @@ struct SheetModel {
 };
 
 /// @param enriched_membrane  mid-side bows as unknowns
+/// @throws mesh::MeshError  a triangle that cannot be computed, see check_triangles
 SheetModel make_model(const mesh::Blank& blank, const SheetMaterial& material, int layers,
                       bool enriched_membrane);
 

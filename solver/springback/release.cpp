@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "solver/assembly/sheet_fields.hpp"
+#include "solver/stepping/impasse.hpp"
 
 namespace halftool::solver {
 namespace {
@@ -115,7 +116,8 @@ class Release {
     const IncrementResult result = balance_at(state, loading_at(pressure), 1e-6);
     if (!result.converged) {
       if (halvings == kMostHalvings)
-        throw SolveError("the release found no balance at " + std::to_string(pressure) + " MPa");
+        throw SolveError("the release found no balance at " + std::to_string(pressure) + " MPa: " +
+                         result.reason + place_of_impasse(model_, state, result, formed_.loading.tool));
       lower_pressure(state, 0.5 * (state.pressure + pressure), halvings + 1);
       lower_pressure(state, pressure, halvings + 1);
       return;
@@ -132,7 +134,9 @@ class Release {
     const Eigen::VectorXi supports = minimal_supports(model_, state.place.positions);
     solver_.hold(supports, model_.section.material().youngs_modulus * model_.blank.thickness);
     IncrementResult result = balance_at(state, loading, 1e-9);
-    if (!result.converged) throw SolveError("the free part found no balance: " + result.reason);
+    if (!result.converged)
+      throw SolveError("the free part found no balance: " + result.reason +
+                       place_of_impasse(model_, state, result, nullptr));
     record_.plastic_work = result.balance.plastic_work;
     record_.support_reaction = largest_reaction(state, result, supports);
     state = accept(model_, state, result.place, result.balance, 0);

@@ -6,6 +6,7 @@
 #include <sstream>
 
 #include "solver/assembly/sheet_fields.hpp"
+#include "solver/stepping/impasse.hpp"
 #include "solver/stepping/path.hpp"
 
 namespace halftool::solver {
@@ -139,22 +140,8 @@ class Pressing {
 
   [[noreturn]] void give_up(const IncrementResult& result) const {
     std::ostringstream message;
-    message << "no equilibrium beyond " << state_.pressure << " MPa (" << result.reason << ")";
-    int worst = -1;
-    double largest = 0;
-    for (Eigen::Index node = 0; node < model_.equations.of_node.rows(); ++node)
-      for (int c = 0; c < 3; ++c)
-        if (const int eq = model_.equations.of_node(node, c);
-            eq >= 0 && eq < result.balance.out_of_balance.size() &&
-            std::abs(result.balance.out_of_balance(eq)) > largest) {
-          largest = std::abs(result.balance.out_of_balance(eq));
-          worst = static_cast<int>(node);
-        }
-    if (worst >= 0) {
-      const auto at = state_.place.positions.row(worst);
-      message << "; the largest out-of-balance force, " << largest << " N, is at node " << worst << ", ("
-              << at(0) << ", " << at(1) << ", " << at(2) << ") mm";
-    }
+    message << "no equilibrium beyond " << state_.pressure << " MPa: " << result.reason
+            << place_of_impasse(model_, state_, result, &tool_);
     throw SolveError(message.str());
   }
 

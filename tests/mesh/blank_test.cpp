@@ -16,6 +16,7 @@ namespace {
 using Eigen::Vector2d;
 using ::testing::Contains;
 using ::testing::HasSubstr;
+using ::testing::MatchesRegex;
 
 constexpr double degree = std::numbers::pi / 180;
 
@@ -233,6 +234,17 @@ TEST(MakeBlank, TinySidesOfTheOutlineLeaveNoSlivers) {
   const double rounding =
       86.9 * (std::hypot(14.41, 34) / 34 - 1);  // from the corner to the middle of its arc
   EXPECT_NEAR(length_of(blank, EdgeKind::symmetry_y), 55 + 5.49 + rounding, 1e-9);
+}
+
+TEST(MakeBlank, RefusesTheNeedleOfASharpCorner) {
+  BlankSpec spec = bracket_blank();
+  spec.place = {0, 0};
+  spec.outline = PolygonOutline{{{-50, 0}, {50, -0.4}, {50, 0.4}}, {}};  // 0.46 degrees
+  EXPECT_THAT(message_of(spec),
+              MatchesRegex(
+                  "triangle [0-9]+ of the blank, with the corners .-50, 0, 35.8., [^;]* mm, is a needle: its "
+                  "smallest angle is 0.458[0-9]+ degrees, at least 1 is needed; round or cut off the sharp "
+                  "corner of the outline there, or choose another edge length"));
 }
 
 TEST(MakeBlank, RestsOnTheHighestPointUnderItAlsoBetweenNodesOfTheTool) {

@@ -172,6 +172,29 @@ SurfaceMesh disc(double radius, int rings, const Disorder& disorder) {
   return result;
 }
 
+SurfaceMesh unit_triangle(int n, const Disorder& disorder) {
+  std::mt19937 generator(disorder.seed);
+  std::uniform_real_distribution<double> shift(-disorder.shift, disorder.shift);
+  const auto random = [&] { return disorder.seed != 0 ? shift(generator) : 0.0; };
+  const auto node = [n](int i, int j) { return j * (n + 1) - j * (j - 1) / 2 + i; };
+  SurfaceMesh result;
+  result.nodes.setZero((n + 1) * (n + 2) / 2, 3);
+  result.triangles.resize(n * n, 3);
+  int next = 0;
+  for (int j = 0; j <= n; ++j)
+    for (int i = 0; i + j <= n; ++i) {
+      const int k = n - i - j;  // away from the slanting side; shifts keep a node on the sides it is on
+      const double along_x = i > 0 && k > 0 ? random() : 0;
+      const double along_y = j > 0 && k > 0 ? random() : 0;
+      const double slanting = i > 0 && j > 0 && k == 0 ? random() : 0;
+      result.nodes.row(node(i, j)) << (i + along_x + slanting) / n, (j + along_y - slanting) / n, 0;
+      if (k > 0) result.triangles.row(next++) << node(i, j), node(i + 1, j), node(i, j + 1);
+      if (k > 1) result.triangles.row(next++) << node(i + 1, j), node(i + 1, j + 1), node(i, j + 1);
+    }
+  if (disorder.seed != 0) flip_edges(generator, result);
+  return result;
+}
+
 SurfaceMesh sphere(double radius, int levels) {
   SurfaceMesh result;
   result.nodes.resize(6, 3);

@@ -35,6 +35,10 @@ mesh::SurfaceMesh irregular_annulus(double inner, double outer, double angle, in
 /// whose two triangles allow it are flipped.
 mesh::SurfaceMesh disc(double radius, int rings, const Disorder& disorder = {});
 
+/// Flat right triangle (0, 0), (1, 0), (0, 1) in the plane z = 0, normal +z: n^2 triangles, nodes row by row.
+/// Disorder as above, flips as in the disc; the border keeps its straight lines.
+mesh::SurfaceMesh unit_triangle(int n, const Disorder& disorder = {});
+
 /// Closed sphere about the origin, normal outwards: an octahedron, each edge halved `levels` times (8 *
 /// 4^levels triangles of unlike shapes).
 mesh::SurfaceMesh sphere(double radius, int levels);

@@ -53,6 +53,10 @@ Support diaphragm(int axis, double place) {
   return support;
 }
 
+Support clamp(const std::function<bool(const Eigen::Vector3d&)>& where) {
+  return {.where = where, .motion = {true, true, true}, .turn = true, .bow = true};
+}
+
 Support hinge(const std::function<bool(const Eigen::Vector3d&)>& where) {
   return {where, {true, true, true}, false, true};
 }

@@ -22,6 +22,10 @@ Support symmetry_plane(int axis);
 /// along the axis, turn and bow out.
 Support diaphragm(int axis, double place);
 
+/// All of it held. On an edge that stays where it is a held turn keeps the mid-side normal still in space,
+/// planar or not; on one that moves within a plane it keeps its angle to that plane.
+Support clamp(const std::function<bool(const Eigen::Vector3d&)>& where);
+
 /// The place held, the turn free.
 Support hinge(const std::function<bool(const Eigen::Vector3d&)>& where);
 

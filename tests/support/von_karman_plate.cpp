@@ -93,17 +93,32 @@ Eigen::VectorXd solve(const Plate& plate, Eigen::VectorXd y) {
     y += change;
     if (change.norm() <= 1e-10 * y.norm()) return y;
   }
-  throw std::runtime_error("clamped_plate_deflection: no solution found");
+  throw std::runtime_error("von_karman_plate: no solution found");
 }
 
 }  // namespace
 
-double clamped_plate_deflection(double load, double poissons_ratio, int cells) {
+double VonKarmanPlate::radial_at(double share) const {
+  const auto cells = static_cast<int>(radial.size()) - 1;
+  const int cell = std::clamp(static_cast<int>(share * cells), 0, cells - 1);
+  const double within = share * cells - cell;
+  return (1 - within) * radial(cell) + within * radial(cell + 1);
+}
+
+VonKarmanPlate von_karman_plate(double load, double poissons_ratio, int cells) {
   Eigen::VectorXd y = Eigen::VectorXd::Zero(2 * cells);
   for (double now = std::min(load, 1.0);; now = std::min(load, 3 * now)) {
     y = solve({cells, now, poissons_ratio}, y);
-    if (now == load) return -y.head(cells - 1).sum() / cells;
+    if (now == load) return {-y.head(cells - 1).sum() / cells, y.tail(cells + 1)};
   }
+}
+
+VonKarmanPlate von_karman_plate(double load, double poissons_ratio) {
+  constexpr int kCells = 100;
+  const VonKarmanPlate coarse = von_karman_plate(load, poissons_ratio, kCells);
+  const VonKarmanPlate fine = von_karman_plate(load, poissons_ratio, 2 * kCells);
+  const Eigen::VectorXd same_points = fine.radial(Eigen::seqN(0, kCells + 1, 2));
+  return {(4 * fine.deflection - coarse.deflection) / 3, (4 * same_points - coarse.radial) / 3};
 }
 
 }  // namespace halftool::test
