@@ -38,7 +38,9 @@ Eigen::MatrixXd rigid_motions(const SheetModel& model, const mesh::Points& posit
   return motions;
 }
 
-// A rigid motion is open if it moves no held unknown: keep combinations that do not violate the held ones.
+// A rigid motion is open if it moves no held unknown, turns included: an edge whose turn is held does not
+// rotate about itself, so that a straight edge in a symmetry plane is no hinge. Keeps the combinations that
+// do not violate the held ones.
 Eigen::MatrixXd open_motions(const SheetModel& model, const mesh::Points& positions) {
   Eigen::Matrix<double, 6, 6> violation = Eigen::Matrix<double, 6, 6>::Zero();
   const Eigen::RowVector3d centre = positions.colwise().mean();
@@ -53,6 +55,13 @@ Eigen::MatrixXd open_motions(const SheetModel& model, const mesh::Points& positi
       row(3 + (c + 2) % 3) = -arm((c + 1) % 3);
       violation += row * row.transpose();
     }
+  }
+  for (int edge = 0; edge < model.blank.edges.n_edges(); ++edge) {
+    if (model.equations.turn(edge) >= 0) continue;
+    const auto ends = model.blank.edges.nodes.row(edge);
+    Eigen::Matrix<double, 6, 1> row = Eigen::Matrix<double, 6, 1>::Zero();
+    row.tail<3>() = (positions.row(ends(1)) - positions.row(ends(0))).normalized();
+    violation += row * row.transpose();
   }
   Eigen::FullPivLU<Eigen::Matrix<double, 6, 6>> lu(violation);
   lu.setThreshold(1e-9);
