@@ -3,7 +3,8 @@
 namespace halftool::verification {
 
 std::vector<Problem> all_problems() {
-  return {cantilever_shear()};
+  return {cantilever_shear(), bulge(),        elliptical_bulge(), corner_fill(),
+          capstan(),          stretch_bend(), normal_stress(),    flange_springback()};
 }
 
 }  // namespace halftool::verification
