@@ -143,7 +143,9 @@ Report run_elliptical() {
     const double stress = pole.stress.x() / pole.stress.y();
     Row flow = compare("strain ratio of the pole from its stress ratio (Levy-Mises)", mesh_words(rings),
                        pole.strain.x() / pole.strain.y(), (2 * stress - 1) / (2 - stress));
-    flow.remark = "for a constant stress ratio; the ratio drifts on the way";
+    flow.remark =
+        "informs only: the stress ratio at the pole is uneven from triangle to triangle on these meshes, and "
+        "drifts on the way";
     report.rows.push_back(flow);
   }
   return report;

@@ -12,8 +12,26 @@ namespace {
 
 constexpr double kDegree = std::numbers::pi / 180;
 
-const char* const kFlangeDiscussion = "";
-const char* const kNormalStressDiscussion = "";
+const char* const kFlangeDiscussion =
+    "Two parts make the difference. (1) The bend itself opens less than the pure bend, by more the higher "
+    "the "
+    "pressure (6061-O, R/t 2.4: 0.87 deg at 40 MPa, 0.47 at 100, 0.33 at 140, pure 1.35). At R/t 2.4 the "
+    "mid-surface is stretched by 1.2 percent over the nose, which no pure bend does; at R/t 10.5 it is not "
+    "stretched at all and the bend still opens less, so that tension alone does not explain it; that part of "
+    "the "
+    "cause is open. (2) The flange adds its own curl: it is bent while it folds and flattened on the wall. "
+    "In the "
+    "soft sheet it opens the flange further (1.1 deg at 100 MPa), in 2024-T3, whose flange the same pressure "
+    "flattens less, it closes it (-3.2 deg at R/t 2.4). The bend is counted to 1.5 thicknesses beyond its "
+    "end.";
+const char* const kNormalStressDiscussion =
+    "At 80 MPa, above the sheet's first yield: at 100 MPa without it the pressing finds no acceptable "
+    "increment "
+    "beyond 98 MPa. Without the normal stress the metal feels the pressure on the cut edges but not that on "
+    "its "
+    "faces: it is squeezed in its plane by 80 MPa, which shortens it (less axial strain) and takes up most "
+    "of the "
+    "bending moment. With it the pressure is all-round and moves neither yield nor moment.";
 
 struct Sheet {
   std::string name;
@@ -104,7 +122,7 @@ Report run_normal_stress() {
   Report report;
   const Sheet sheet{"6061-O", test::sheet_6061_o()};
   for (const double elements : {10.0, 14.0}) {
-    test::FlangeStrip with = setup_of(sheet, 3, 100);
+    test::FlangeStrip with = setup_of(sheet, 3, 80);
     with.elements_per_bend = elements;
     test::FlangeStrip without = with;
     without.normal_stress = false;
@@ -127,7 +145,7 @@ Problem normal_stress() {
   return {"normal-stress",
           "Pressure through the thickness, on and off",
           "Through-thickness pressure",
-          "our own run without it; straight flange, 6061-O, radius 3 mm, 100 MPa",
+          "our own run without it; straight flange, 6061-O, radius 3 mm, 80 MPa",
           Evidence::own_fine_mesh,
           run_normal_stress};
 }
