@@ -134,7 +134,12 @@ BulgePath bulge_freely(const FreeBulge& setup) {
   BulgePath path;
   double strain = 0;
   while (strain < setup.last_thickness_strain) {
-    sheet.grow();
+    try {
+      sheet.grow();
+    } catch (const std::runtime_error& error) {
+      path.broken_off = error.what();
+      break;
+    }
     BulgePoint point;
     point.pressure = sheet.state().pressure;
     point.height = -sheet.state().place.positions.col(2).minCoeff();

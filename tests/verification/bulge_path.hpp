@@ -1,5 +1,6 @@
 #pragma once
 #include <Eigen/Core>
+#include <string>
 #include <vector>
 
 #include "solver/material/sheet_material.hpp"
@@ -30,13 +31,13 @@ struct BulgePoint {
 
 struct BulgePath {
   std::vector<BulgePoint> points;
-  int greatest = 0;  ///< number of the point of greatest pressure
+  std::string broken_off;  ///< why the run found no equilibrium on; empty: it reached its end
+  int greatest = 0;        ///< number of the point of greatest pressure
   /// Place of the maximum of the parabola through the greatest point and its neighbours: pole thickness
   /// strain (positive), pressure [MPa].
   Eigen::Vector2d summit = Eigen::Vector2d::Zero();
 };
 
-/// @throws std::runtime_error  no equilibrium
 BulgePath bulge_freely(const FreeBulge& setup);
 
 /// Hill's special solution (Phil. Mag. 41 (1950) 1133): the bulge is a spherical cap and every particle moves
