@@ -26,6 +26,13 @@ Problem textbook_plasticity();
 Problem squeezed_block();
 Problem wide_bending();
 Problem thickness_rules();
+Problem bulge();
+Problem elliptical_bulge();
+Problem corner_fill();
+Problem normal_stress();
+Problem capstan();
+Problem stretch_bend();
+Problem flange_springback();
 
 /// Every problem of the suite.
 std::vector<Problem> all_problems();

@@ -1,0 +1,112 @@
+#include "tests/verification/bulge_pole.hpp"
+
+#include <Eigen/Dense>
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+namespace halftool::test {
+namespace {
+
+constexpr double kPoleShare = 0.1;  // of the opening: triangles that count as the pole
+constexpr double kCapShare = 0.4;   // nodes that the pole's curvature is fitted to
+
+double area(const mesh::SurfaceMesh& mesh, const mesh::Points& positions, int t) {
+  const Eigen::Vector3d a = positions.row(mesh.triangles(t, 0));
+  const Eigen::Vector3d b = positions.row(mesh.triangles(t, 1));
+  const Eigen::Vector3d c = positions.row(mesh.triangles(t, 2));
+  return 0.5 * (b - a).cross(c - a).norm();
+}
+
+std::vector<int> pole_triangles(const mesh::SurfaceMesh& mesh, const Eigen::Vector2d& size) {
+  std::vector<int> pole;
+  for (int t = 0; t < mesh.n_triangles(); ++t) {
+    Eigen::Vector2d centre = Eigen::Vector2d::Zero();
+    for (int i = 0; i < 3; ++i)
+      centre += mesh.nodes.row(mesh.triangles(t, i)).head<2>().transpose().cwiseQuotient(size) / 3;
+    if (centre.norm() < kPoleShare) pole.push_back(t);
+  }
+  return pole;
+}
+
+/// z = z0 + x^2/(2 rho_x) + y^2/(2 rho_y) + fourth powers, through the nodes of a cap, least squares.
+Eigen::Vector2d radii_at_pole(const mesh::Points& positions, const Eigen::Vector2d& size) {
+  std::vector<Eigen::Index> cap;
+  for (Eigen::Index node = 0; node < positions.rows(); ++node)
+    if (positions.row(node).head<2>().transpose().cwiseQuotient(size).norm() < kCapShare) cap.push_back(node);
+  Eigen::MatrixXd terms(cap.size(), 6);
+  Eigen::VectorXd heights(cap.size());
+  for (std::size_t i = 0; i < cap.size(); ++i) {
+    const double xx = std::pow(positions(cap[i], 0) / size.x(), 2);
+    const double yy = std::pow(positions(cap[i], 1) / size.y(), 2);
+    terms.row(static_cast<Eigen::Index>(i)) << 1, xx, yy, xx * xx, yy * yy, xx * yy;
+    heights(static_cast<Eigen::Index>(i)) = positions(cap[i], 2);
+  }
+  const Eigen::VectorXd fit = terms.colPivHouseholderQr().solve(heights);
+  return size.cwiseAbs2().cwiseQuotient(2 * fit.segment<2>(1));
+}
+
+/// Stress and strain through the sheet at one triangle.
+class TriangleSample {
+ public:
+  TriangleSample(const solver::SheetModel& model, const solver::SheetState& state, int t, bool normal_stress)
+      : model_(model) {
+    const solver::TriangleState unknowns = solver::triangle_state(model, state.place, state.frames, t);
+    const solver::TriangleStrain strain = solver::triangle_strain(model.references[t], unknowns);
+    strain_ = {strain.value.head<3>(), strain.value.tail<3>()};
+    frozen_ = solver::section_frozen(model, state, t, state.pressure, normal_stress);
+    points_ = state.points.data() + static_cast<std::ptrdiff_t>(t) * model.section.n_points();
+  }
+  [[nodiscard]] solver::SectionPoint at(double zeta) const {
+    return model_.section.sample(strain_, frozen_, points_, zeta);
+  }
+  /// Cauchy stress 11 and 22: Kirchhoff over the change of volume, which is elastic.
+  [[nodiscard]] Eigen::Vector2d cauchy(double zeta) const {
+    const solver::SectionPoint point = at(zeta);
+    const solver::SheetMaterial& metal = model_.section.material();
+    const double dilatation = (1 - 2 * metal.poissons_ratio) / metal.youngs_modulus *
+                              (point.stress(0) + point.stress(1) + point.normal_stress);
+    return point.stress.head<2>() * std::exp(-dilatation);
+  }
+
+ private:
+  const solver::SheetModel& model_;
+  solver::SectionStrain strain_;
+  solver::SectionFrozen frozen_;
+  const solver::PointState* points_;
+};
+
+}  // namespace
+
+Pole pole_of(const solver::SheetModel& model, const solver::SheetState& state, const Eigen::Vector2d& size,
+             bool normal_stress) {
+  const mesh::SurfaceMesh& flat = model.blank.mesh;
+  const std::vector<int> triangles = pole_triangles(flat, size);
+  double before = 0, now = 0;
+  for (const int t : triangles) {
+    before += area(flat, flat.nodes, t);
+    now += area(flat, state.place.positions, t);
+  }
+  Pole pole;
+  pole.radius = radii_at_pole(state.place.positions, size);
+  pole.area_strain = std::log(now / before);
+  pole.strain = pole.stress = pole.stress_mean = Eigen::Vector2d::Zero();
+  for (const int t : triangles) {
+    const double share = area(flat, state.place.positions, t) / now;
+    const TriangleSample sample(model, state, t, normal_stress);
+    const solver::SectionPoint mid = sample.at(0);
+    const Eigen::Vector2d stress = sample.cauchy(0);
+    pole.thickness += share * state.memory[t].thickness;
+    pole.thickness_strain += share * state.memory[t].thickness_strain;
+    pole.strain += share * mid.strain.head<2>();
+    pole.equivalent_plastic += share * mid.equivalent_plastic_strain;
+    pole.normal_stress += share * mid.normal_stress;
+    pole.stress += share * stress;
+    pole.stress_spread = std::max(pole.stress_spread, std::abs(stress(0) - stress(1)) / stress.mean());
+    // Simpson over the thickness: the stress is smooth where all of the sheet flows.
+    pole.stress_mean += share * (sample.cauchy(-0.5) + 4 * stress + sample.cauchy(0.5)) / 6;
+  }
+  return pole;
+}
+
+}  // namespace halftool::test

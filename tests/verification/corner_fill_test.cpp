@@ -1,0 +1,24 @@
+// Groove filled by pressure, s3 left out: see corner_fill.hpp.
+#include "tests/verification/corner_fill.hpp"
+
+#include <gtest/gtest.h>
+
+#include <string>
+
+namespace halftool::test {
+namespace {
+
+TEST(CornerFill, RadiusFallsAsTheMembraneSays) {
+  CornerFill setup;
+  setup.pressure = 30;
+  setup.normal_stress = false;
+  const CornerPath path = fill_corner(setup);
+  EXPECT_EQ(path.broken_off, "");
+  const CornerState& last = path.states.back();
+  RecordProperty("over_membrane", std::to_string(last.pressure / membrane_pressure(last)));
+  EXPECT_NEAR(last.pressure / membrane_pressure(last), 1 + last.pressure / (2 * last.yield), 0.08);
+  EXPECT_LT(last.radius, 0.6 * setup.half_width);
+}
+
+}  // namespace
+}  // namespace halftool::test

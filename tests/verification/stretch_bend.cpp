@@ -1,0 +1,196 @@
+#include "tests/verification/stretch_bend.hpp"
+
+#include <Eigen/Geometry>
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <vector>
+
+#include "mesh/tool_surface.hpp"
+#include "solver/stepping/forming.hpp"
+#include "tests/support/blank_of.hpp"
+#include "tests/support/driven_sheet.hpp"
+#include "tests/support/loaded_sheet.hpp"
+#include "tests/support/meshes.hpp"
+
+namespace halftool::test {
+namespace {
+
+constexpr double kDegree = std::numbers::pi / 180;
+constexpr double kFirstAngle = 2 * kDegree;  // of the force, which keeps the flat strip on the crown
+constexpr double kTurn = 1 * kDegree;        // of the force in one increment
+constexpr double kTail = 8;                  // thicknesses: the moment falls off within t/(4 tension)
+constexpr double kArcStart = 0.25,
+                 kArcEnd = 0.75;  // of the angle on the cylinder: where the turn is measured
+
+double mid_radius(const StretchBend& setup) {
+  return setup.ratio * setup.thickness;
+}
+
+mesh::ToolSurface cylinder(const StretchBend& setup) {
+  const double radius = mid_radius(setup) - 0.5 * setup.thickness;
+  mesh::ToolSpec spec;
+  spec.shape = mesh::CylinderBlock{radius, 20 * setup.thickness, radius};
+  spec.tray_floor = false;
+  spec.facet_angle = 0.03;
+  return mesh::make_tool(spec);
+}
+
+Eigen::Vector3d direction(double angle) {
+  return {std::cos(angle), 0, -std::sin(angle)};
+}
+
+/// Flat strip along x on the crown, both long edges symmetry planes.
+mesh::SurfaceMesh flat_strip(const StretchBend& setup, double from, double to, double& width) {
+  const double edge = mid_radius(setup) * 90 * kDegree / setup.elements;
+  const int n_along = static_cast<int>(std::lround((to - from) / edge));
+  constexpr int kAcross = 2;
+  width = kAcross * edge;
+  mesh::SurfaceMesh strip = irregular_rectangle(to - from, width, n_along, kAcross, 3);
+  strip.nodes.col(0).array() += from;
+  strip.nodes.col(2).array() += mid_radius(setup);
+  return strip;
+}
+
+double tension_force(const StretchBend& setup) {
+  return setup.tension * 2 / std::sqrt(3.0) * solver::flow_stress(setup.material.hardening, 0).stress *
+         setup.thickness;
+}
+
+solver::ContactLaw contact(const StretchBend& setup, const solver::SheetModel& model) {
+  return solver::contact_law(model, {}, 0, tension_force(setup) / mid_radius(setup));
+}
+
+struct Turn {
+  double per_length = 0, thickness = 0, moment = 0;
+};
+
+/// Moment about the strip's width that a triangle carries, per width, conjugate to the turn.
+double moment_of(const solver::SheetModel& model, const solver::SheetState& state, int t) {
+  const solver::TriangleStrain strain = solver::triangle_strain(
+      model.references[t], solver::triangle_state(model, state.place, state.frames, t));
+  std::vector<solver::PointState> points(model.section.n_points());
+  solver::SectionResponse response;
+  model.section.respond({strain.value.head<3>(), strain.value.tail<3>()},
+                        solver::section_frozen(model, state, t, 0, false),
+                        state.points.data() + static_cast<std::ptrdiff_t>(t) * model.section.n_points(),
+                        points.data(), response);
+  return -response.resultant(3) * std::sqrt(1 + 2 * strain.value(0));
+}
+
+/// Slope of the angle of the normals over the place along the flat strip, least squares, and means.
+Turn turn_of(const solver::SheetModel& model, const solver::SheetState& state, double from, double to) {
+  const mesh::SurfaceMesh& flat = model.blank.mesh;
+  std::vector<Eigen::Vector2d> samples;
+  Turn turn;
+  for (int t = 0; t < flat.n_triangles(); ++t) {
+    double along = 0;
+    Eigen::Vector3d x[3];
+    for (int i = 0; i < 3; ++i) {
+      along += flat.nodes(flat.triangles(t, i), 0) / 3;
+      x[i] = state.place.positions.row(flat.triangles(t, i));
+    }
+    if (along < from || along > to) continue;
+    const Eigen::Vector3d normal = (x[1] - x[0]).cross(x[2] - x[0]);
+    samples.emplace_back(along, std::atan2(normal.x(), normal.z()));
+    turn.thickness += state.memory[t].thickness;
+    turn.moment += moment_of(model, state, t);
+  }
+  turn.thickness /= static_cast<double>(samples.size());
+  turn.moment /= static_cast<double>(samples.size());
+  Eigen::Vector2d mean = Eigen::Vector2d::Zero();
+  for (const Eigen::Vector2d& s : samples) mean += s / static_cast<double>(samples.size());
+  double product = 0, square = 0;
+  for (const Eigen::Vector2d& s : samples) {
+    product += (s.x() - mean.x()) * (s.y() - mean.y());
+    square += (s.x() - mean.x()) * (s.x() - mean.x());
+  }
+  turn.per_length = product / square;
+  return turn;
+}
+
+}  // namespace
+
+StretchBendResult stretch_bend(const StretchBend& setup) {
+  const mesh::ToolSurface tool = cylinder(setup);
+  const double arc = mid_radius(setup) * setup.wrap;
+  double width = 0;
+  mesh::Blank blank = blank_of(flat_strip(setup, 0, arc + kTail * setup.thickness, width), setup.thickness);
+  const double length = blank.mesh.nodes.col(0).maxCoeff();
+  mark_border(blank, 0, 0, mesh::EdgeKind::symmetry_x);
+  mark_border(blank, 1, 0, mesh::EdgeKind::symmetry_y);
+  mark_border(blank, 1, width, mesh::EdgeKind::symmetry_y);
+  const solver::SheetModel model = solver::make_model(blank, setup.material, setup.layers, true);
+  const std::vector<int> end =
+      border_edges(blank, [&](int node) { return blank.mesh.nodes(node, 0) > length - 1e-9; });
+  const auto load = [&](double angle) {
+    return edge_force(model, end, tension_force(setup) * direction(angle));
+  };
+  DrivenSheet sheet(model, tool, contact(setup, model), tension_force(setup) * width);
+  sheet.lower(1e-5 * setup.thickness);
+  sheet.go(load(kFirstAngle));
+  const int turns = static_cast<int>(std::lround((setup.wrap - kFirstAngle) / kTurn));
+  for (int i = 1; i <= turns; ++i) sheet.go(load(kFirstAngle + i * (setup.wrap - kFirstAngle) / turns));
+  const Turn bent = turn_of(model, sheet.state(), kArcStart * arc, kArcEnd * arc);
+  sheet.release();
+  const Turn free = turn_of(model, sheet.state(), kArcStart * arc, kArcEnd * arc);
+  return {bent.thickness, bent.per_length, bent.moment, 1 - free.per_length / bent.per_length};
+}
+
+namespace {
+
+/// Plane-strain stress of a monotonic logarithmic strain: elastic plate modulus, then flow at 2/sqrt(3) times
+/// the flow stress. It leaves out that elastic and plastic flow share the strain across.
+double plane_strain_stress(const solver::SheetMaterial& metal, double strain) {
+  const double plate = metal.youngs_modulus / (1 - metal.poissons_ratio * metal.poissons_ratio);
+  const double size = std::abs(strain);
+  const auto flow = [&](double plastic) {
+    return 2 / std::sqrt(3.0) * solver::flow_stress(metal.hardening, plastic).stress;
+  };
+  if (plate * size <= flow(0)) return plate * strain;
+  double low = 0, high = 2 / std::sqrt(3.0) * size;  // equivalent plastic strain
+  for (int i = 0; i < 60; ++i) {
+    const double plastic = 0.5 * (low + high);
+    const double stress = plate * (size - 0.5 * std::sqrt(3.0) * plastic);
+    (stress > flow(plastic) ? low : high) = plastic;
+  }
+  return std::copysign(flow(0.5 * (low + high)), strain);
+}
+
+struct Section {
+  double force = 0, moment = 0, thickness = 0;
+};
+
+/// Fibres at the stretch mid + turn z of a sheet that keeps its volume.
+Section section(const solver::SheetMaterial& metal, double thickness, double mid, double turn) {
+  constexpr int kFibres = 400;
+  Section sum;
+  sum.thickness = thickness / mid;
+  for (int i = 0; i < kFibres; ++i) {
+    const double z = ((i + 0.5) / kFibres - 0.5) * sum.thickness;
+    const double stretch = mid + turn * z;
+    const double nominal = plane_strain_stress(metal, std::log(stretch)) / stretch * thickness / kFibres;
+    sum.force += nominal;
+    sum.moment += nominal * z;  // conjugate to the turn per reference length
+  }
+  return sum;
+}
+
+}  // namespace
+
+FibreStretchBend stretch_bend_fibres(const StretchBend& setup) {
+  const solver::SheetMaterial& metal = setup.material;
+  const double plate = metal.youngs_modulus / (1 - metal.poissons_ratio * metal.poissons_ratio);
+  const double radius = mid_radius(setup);
+  double low = 1 - 0.5 / setup.ratio, high = 1 + 1 / setup.ratio;
+  for (int i = 0; i < 60; ++i) {
+    const double mid = 0.5 * (low + high);
+    (section(metal, setup.thickness, mid, mid / radius).force < tension_force(setup) ? low : high) = mid;
+  }
+  const Section bent = section(metal, setup.thickness, low, low / radius);
+  // A force along a curved strip changes its angle as its length.
+  return {bent.moment, 12 * bent.moment * radius / (plate * std::pow(bent.thickness, 3)) +
+                           tension_force(setup) / (plate * setup.thickness)};
+}
+
+}  // namespace halftool::test
