@@ -42,8 +42,8 @@ Report run() {
 
 Problem linear_cylinder() {
   return {"linear-cylinder", "Pinched cylinder with end diaphragms",
-          "Linear",           "Lindberg, Olson and Cowper 1969; Belytschko and others 1985",
-          Evidence::quoted,   run};
+          "Linear",          "Lindberg, Olson and Cowper 1969; Belytschko and others 1985",
+          Evidence::quoted,  run};
 }
 
 }  // namespace halftool::verification
