@@ -173,7 +173,7 @@ void expect_kept(const fs::path& folder, const json& s, const std::string& reaso
 
 TEST_F(Press, EndsWithThreeAndKeepsWhatWasReachedWhenThereIsNoBalance) {
   // So few iterations do not carry the sheet round the edge.
-  write("bracket.toml", bracket("100 MPa", "[method]\nmost_iterations = 5\n"));
+  write("bracket.toml", bracket("100 MPa", "[method]\nmost_iterations = 3\n"));
   const Answer answer = run({"press", "bracket.toml", "--out", "result"});
   EXPECT_EQ(answer.code, as_int(ExitCode::not_completed));
   EXPECT_THAT(answer.err, HasSubstr("no equilibrium beyond"));
