@@ -38,7 +38,8 @@ mesh::Points corners_to_fit(const DrawnSheet& sheet, const FieldPicture& picture
     using Box = Eigen::AlignedBox3d;
     if (!shown.isEmpty())
       for (const auto corner :
-           {Box::BottomLeftFloor, Box::BottomRightFloor, Box::TopLeftFloor, Box::TopRightFloor})
+           {Box::BottomLeftFloor, Box::BottomRightFloor, Box::TopLeftFloor, Box::TopRightFloor,
+            Box::BottomLeftCeil, Box::BottomRightCeil, Box::TopLeftCeil, Box::TopRightCeil})
         points.push_back(shown.corner(corner));
   }
   mesh::Points all(static_cast<Eigen::Index>(points.size()), 3);
