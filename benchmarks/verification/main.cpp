@@ -51,9 +51,18 @@ void print_result(const Result& result) {
   std::cout.flush();
 }
 
-void write_all(const Options& options, const std::vector<Result>& results) {
+std::vector<std::string> left_out(const std::vector<Problem>& all, const std::vector<Result>& results) {
+  std::vector<std::string> names;
+  for (const Problem& problem : all)
+    if (std::none_of(results.begin(), results.end(),
+                     [&](const Result& result) { return result.problem.name == problem.name; }))
+      names.push_back(problem.name);
+  return names;
+}
+
+void write_all(const Options& options, const std::vector<Problem>& all, const std::vector<Result>& results) {
   std::filesystem::create_directories(options.out);
-  io::write_file(options.out / "RESULTS.md", to_markdown(results, options.commit));
+  io::write_file(options.out / "RESULTS.md", to_markdown(results, options.commit, left_out(all, results)));
   io::write_file(options.out / "results.json", to_json(results, options.commit));
   for (const Result& result : results)
     for (const Chart& chart : result.report.charts) draw_chart(options.out, chart, result.problem.source);
@@ -91,7 +100,7 @@ int main(int argc, char** argv) {
       results.push_back(run(problem));
       print_result(results.back());
     }
-    write_all(options, results);
+    write_all(options, all, results);
     const bool complete =
         std::all_of(results.begin(), results.end(), [](const Result& r) { return r.failure.empty(); });
     return complete ? 0 : 1;

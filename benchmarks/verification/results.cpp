@@ -77,7 +77,8 @@ nlohmann::ordered_json json_of(const Result& result) {
 
 }  // namespace
 
-std::string to_markdown(const std::vector<Result>& results, const std::string& commit) {
+std::string to_markdown(const std::vector<Result>& results, const std::string& commit,
+                        const std::vector<std::string>& left_out) {
   const Count rows = count(results);
   std::string text = fmt::format(
       "# The solver against published results\n\nMade by `verification` at {}. Of {} rows with an allowed "
@@ -86,6 +87,7 @@ std::string to_markdown(const std::vector<Result>& results, const std::string& c
       "curve is "
       "its worst point.\n",
       commit, rows.held + rows.missed, rows.held, rows.missed);
+  if (!left_out.empty()) text += fmt::format("**Not run for this table:** {}.\n", fmt::join(left_out, ", "));
   std::string group;
   for (const Result& result : results) {
     if (result.problem.group != group) text += fmt::format("\n## {}\n", result.problem.group);

@@ -16,8 +16,10 @@ struct Result {
 };
 
 /// The table of every row, a heading a group, as Markdown.
-/// @param commit  what was run; printed as it is
-std::string to_markdown(const std::vector<Result>& results, const std::string& commit);
+/// @param commit    what was run; printed as it is
+/// @param left_out  names of the suite's problems that were not run
+std::string to_markdown(const std::vector<Result>& results, const std::string& commit,
+                        const std::vector<std::string>& left_out);
 
 /// The same as JSON: {"commit", "problems": [{"name", "rows": [...], ...}]}.
 std::string to_json(const std::vector<Result>& results, const std::string& commit);
