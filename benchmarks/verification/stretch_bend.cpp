@@ -37,10 +37,9 @@ Report run() {
       for (const double elements : {48.0, 96.0}) add_rows(ratio, tension, elements, report);
   report.discussion =
       "The sheet hardens (aluminium of NUMISHEET 1993, from memory). A perfectly plastic one, for which the "
-      "law "
-      "1 - (T/Ty)^2 is exact, cannot be wrapped by a force alone on an element mesh: nothing but the contact "
-      "points then spreads the bend, and the strip takes the shape of a polygon. Springback is that of force "
-      "and tool taken away in one increment. Where the force falls on the tool first, the moment outlives it "
+      "law 1 - (T/Ty)^2 is exact, is not run: without hardening nothing but the contact points would spread "
+      "the bend. Springback is that of force and tool taken away in one increment. Where the force falls on "
+      "the tool first, the moment outlives it "
       "(its arm grows), the inner fibres yield again, and 13 percent less springs back (R/t 10, T/Ty 0.5, "
       "four steps).";
   return report;

@@ -6,20 +6,16 @@ namespace halftool::io {
 // edition.
 std::vector<std::string> cautions() {
   return {
-      "This computation clears neither tool, press nor part. Local codes and a competent, licensed person "
-      "decide.",
-      "Fluid under pressure injects: a leaking diaphragm or seal can drive fluid through skin, often without "
-      "pain at "
-      "first. Treat any injection as an emergency and go to hospital at once.",
-      "Compressed fluid and a stretched press store energy. Take the pressure down and lock out before "
-      "opening "
-      "(ISO 12100, ISO 16092-3, and the rules of your country).",
-      "A tool half can burst: its strength under this pressure is not computed here. Have walls, bosses, "
-      "inserts and "
-      "castings approved before loading.",
-      "Sharp edges facing the diaphragm puncture it, and cut blanks and springing parts cut hands: deburr, "
-      "cover, wear "
-      "gloves.",
+      {"This computation clears neither tool, press nor part. Local codes and a competent, licensed person "
+       "decide."},
+      {"Fluid under pressure injects: a leaking diaphragm or seal can drive fluid through skin, often "
+       "without pain at first. Treat any injection as an emergency and go to hospital at once."},
+      {"Compressed fluid and a stretched press store energy. Take the pressure down and lock out before "
+       "opening (ISO 12100, ISO 16092-3, and the rules of your country)."},
+      {"A tool half can burst: its strength under this pressure is not computed here. Have walls, bosses, "
+       "inserts and castings approved before loading."},
+      {"Sharp edges facing the diaphragm puncture it, and cut blanks and springing parts cut hands: deburr, "
+       "cover, wear gloves."},
   };
 }
 
