@@ -26,9 +26,8 @@ void add(const TriangleForce& force, int triangle, const SheetModel& model, cons
   }
   if (want_stiffness) pattern.scatter(triangle, force.stiffness, sum.stiffness);
   for (int i = 0; i < 3; ++i) {
-    const Eigen::Index at = 3 * Eigen::Index{i};
-    sum.fluid_resultant += loading.pressure * force.pressure_force.segment<3>(at);
-    sum.tool_resultant += force.tool_force.segment<3>(at);
+    sum.fluid_resultant += loading.pressure * force.pressure_force.segment<3>(3 * i);
+    sum.tool_resultant += force.tool_force.segment<3>(3 * i);
   }
   sum.smallest_gap = std::min(sum.smallest_gap, force.smallest_gap);
   sum.friction_work += force.friction_work;

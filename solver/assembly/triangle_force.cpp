@@ -63,7 +63,7 @@ Eigen::Vector3d add_tool(const SheetState& committed, const Loading& loading, in
   out.smallest_gap = std::min(0.0, place.gap);
   out.friction_work = weight * touch.dissipation;
   if (touch.pressure == 0) return Eigen::Vector3d::Zero();
-  const Eigen::Vector3d force = weight * touch.traction;
+  Eigen::Vector3d force = weight * touch.traction;
   out.tool_force = middle.gradient.transpose() * force;
   if (want_stiffness)
     out.stiffness += middle.gradient.transpose() * (weight * touch.stiffness) * middle.gradient;
