@@ -74,6 +74,7 @@ std::vector<std::vector<int>> flat_regions(const mesh::Blank& blank, const mesh:
   for (int t = 0; t < n; ++t)
     if (!bent[t]) groups[root(parent, t)].push_back(t);
   std::vector<std::vector<int>> regions;
+  regions.reserve(groups.size());
   for (auto& [key, group] : groups) regions.push_back(std::move(group));
   return regions;
 }
