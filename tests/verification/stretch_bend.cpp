@@ -10,6 +10,7 @@
 #include "solver/stepping/forming.hpp"
 #include "tests/support/blank_of.hpp"
 #include "tests/support/driven_sheet.hpp"
+#include "tests/support/least_squares.hpp"
 #include "tests/support/loaded_sheet.hpp"
 #include "tests/support/meshes.hpp"
 
@@ -98,14 +99,7 @@ Turn turn_of(const solver::SheetModel& model, const solver::SheetState& state, d
   }
   turn.thickness /= static_cast<double>(samples.size());
   turn.moment /= static_cast<double>(samples.size());
-  Eigen::Vector2d mean = Eigen::Vector2d::Zero();
-  for (const Eigen::Vector2d& s : samples) mean += s / static_cast<double>(samples.size());
-  double product = 0, square = 0;
-  for (const Eigen::Vector2d& s : samples) {
-    product += (s.x() - mean.x()) * (s.y() - mean.y());
-    square += (s.x() - mean.x()) * (s.x() - mean.x());
-  }
-  turn.per_length = product / square;
+  turn.per_length = least_squares_slope(samples);
   return turn;
 }
 

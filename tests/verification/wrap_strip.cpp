@@ -8,6 +8,7 @@
 #include "solver/springback/release.hpp"
 #include "solver/stepping/forming.hpp"
 #include "tests/support/blank_of.hpp"
+#include "tests/support/least_squares.hpp"
 #include "tests/support/meshes.hpp"
 #include "tests/support/note_keeper.hpp"
 
@@ -78,21 +79,13 @@ std::vector<int> triangles_of_arc(const WrapSetup& setup, const mesh::SurfaceMes
 /// Slope of the angle of the normals over the place along the flat strip, least squares. A flat triangle's
 /// normal is that of the surface near its centre, not at it; the offset is the same before and after release.
 double turn_of(const mesh::SurfaceMesh& flat, const mesh::Points& positions, const std::vector<int>& arc) {
-  double mean_along = 0, mean_angle = 0;
   std::vector<Eigen::Vector2d> samples;
   for (const int t : arc) {
     const Corners x = corners_of(positions, flat, t);
     const Eigen::Vector3d normal = (x.b - x.a).cross(x.c - x.a);
     samples.emplace_back(centre_along(flat, t), std::atan2(normal.x(), normal.z()));
-    mean_along += samples.back().x() / static_cast<double>(arc.size());
-    mean_angle += samples.back().y() / static_cast<double>(arc.size());
   }
-  double product = 0, square = 0;
-  for (const Eigen::Vector2d& s : samples) {
-    product += (s.x() - mean_along) * (s.y() - mean_angle);
-    square += (s.x() - mean_along) * (s.x() - mean_along);
-  }
-  return product / square;
+  return least_squares_slope(samples);
 }
 
 }  // namespace
