@@ -25,14 +25,16 @@ std::string mesh_words(int rings) {
   return fmt::format("{} rings, irregular, seed 1", rings);
 }
 
-/// Worst share that the pole misses s1/rho1 + s2/rho2 = p/t by, from a thickness strain of 2 percent on.
-Row equilibrium(const test::BulgePath& path, const std::string& name, int rings) {
-  Row worst = compare(name, mesh_words(rings), 1, 1);
+/// Worst balance of the pole from a thickness strain of 2 percent on.
+Row equilibrium(const test::BulgePath& path, int rings) {
+  Row worst = compare("", mesh_words(rings), 1, 1);
   for (const test::BulgePoint& point : path.points) {
     if (point.pole.thickness_strain > -0.02) continue;
-    const double carried = point.pole.stress.cwiseQuotient(point.pole.radius).sum();
-    const Row row = compare(name, mesh_words(rings), carried, point.pressure / point.pole.thickness);
-    if (std::abs(row.error) > std::abs(worst.error)) worst = row;
+    const Row row =
+        compare(fmt::format("N1/rho1 + N2/rho2 over the fluid's p, worst point (pole strain {:.2f})",
+                            -point.pole.thickness_strain),
+                mesh_words(rings), test::borne_share(point.pole, point.pressure), 1);
+    if (std::abs(row.error) >= std::abs(worst.error)) worst = row;
   }
   worst.allowed = 0.01;
   return worst;
@@ -116,13 +118,13 @@ void add_charts(const test::FreeBulge& setup, const test::BulgePath& path, Repor
 
 Report run_circular() {
   Report report;
-  for (const int rings : {20, 24}) {
+  for (const int rings : {16, 24, 32}) {
     const test::FreeBulge setup = setup_of(50, rings);
     const test::BulgePath path = test::bulge_freely(setup);
-    report.rows.push_back(equilibrium(path, "p rho/(2 t) at the pole [MPa/mm], worst point", rings));
+    report.rows.push_back(equilibrium(path, rings));
     add_pole_curve(setup, path, report);
     add_profile(setup, path, report);
-    if (rings == 24) add_charts(setup, path, report);
+    if (rings == 32) add_charts(setup, path, report);
   }
   report.discussion =
       "Hill's solution prescribes the motion (spherical caps, no thinning at the rim). The membrane of the "
@@ -135,12 +137,11 @@ Report run_circular() {
 
 Report run_elliptical() {
   Report report;
-  for (const int rings : {18, 24}) {
+  for (const int rings : {24, 32}) {
     test::FreeBulge setup = setup_of(30, rings);
     setup.last_thickness_strain = 0.5;
     const test::BulgePath path = test::bulge_freely(setup);
-    report.rows.push_back(
-        equilibrium(path, "s1/rho1 + s2/rho2 = p/t at the pole [MPa/mm], worst point", rings));
+    report.rows.push_back(equilibrium(path, rings));
     const test::Pole& pole = path.points.back().pole;
     const double stress = pole.stress.x() / pole.stress.y();
     Row flow = compare("strain ratio of the pole from its stress ratio (Levy-Mises)", mesh_words(rings),

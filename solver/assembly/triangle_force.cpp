@@ -71,21 +71,38 @@ Eigen::Vector3d add_tool(const SheetState& committed, const Loading& loading, in
   return force;
 }
 
-// Fluid on the pad face: follows the current area and normal, at the same point as the tool; returns the
-// force on it. The pad face of a sheet curled away from the pad is larger than the mid-surface by thickness/2
-// times the curvature.
+// Share of the fluid's pressure that the tool carried when the state was accepted.
+double share_on_tool(const SheetState& committed, int triangle) {
+  if (committed.pressure <= 0) return 0;
+  return std::min(1.0, committed.memory[triangle].contact_pressure / committed.pressure);
+}
+
+// Gradient of the point where the fluid acts. What the tool carries acts where the tool acts, at the middle
+// of the curved element, so that the two cancel. The rest acts on the flat triangle: it does no work on the
+// turns of the edges, for no membrane force would answer it there.
+PointGradient fluid_gradient(const MiddlePoint& middle, double on_tool) {
+  PointGradient gradient = on_tool * middle.gradient;
+  for (int a = 0; a < 3; ++a) gradient.block<3, 3>(0, 3 * a).diagonal().array() += (1 - on_tool) / 3;
+  return gradient;
+}
+
+// Fluid on the pad face: follows the current area and normal; returns the force that acts at the middle
+// point. The pad face of a sheet curled away from the pad is larger than the mid-surface by thickness/2 times
+// the curvature.
 Eigen::Vector3d add_fluid(const SheetState& committed, const Loading& loading, int triangle,
                           const AreaVector& area, const MiddlePoint& middle, bool want_stiffness,
                           TriangleForce& out) {
   const TriangleMemory& memory = committed.memory[triangle];
   const double share = 1 - 0.5 * memory.thickness * memory.curvature_trace;
-  out.pressure_force -= share * middle.gradient.transpose() * area.value;
+  const double on_tool = share_on_tool(committed, triangle);
+  const PointGradient gradient = fluid_gradient(middle, on_tool);
+  out.pressure_force -= share * gradient.transpose() * area.value;
   if (want_stiffness && loading.pressure != 0) {
     TriangleMatrix turning = TriangleMatrix::Zero();
-    turning.leftCols<9>() = loading.pressure * share * middle.gradient.transpose() * area.gradient;
+    turning.leftCols<9>() = loading.pressure * share * gradient.transpose() * area.gradient;
     out.stiffness += 0.5 * (turning + turning.transpose());
   }
-  return -loading.pressure * share * area.value;
+  return -on_tool * loading.pressure * share * area.value;
 }
 
 // Fluid on the cut edge facing node i: pushes the edge inward over the thickness, its nodes by half each and

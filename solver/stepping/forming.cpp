@@ -3,11 +3,13 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <optional>
 #include <sstream>
 
 #include "solver/assembly/sheet_fields.hpp"
 #include "solver/stepping/impasse.hpp"
 #include "solver/stepping/path.hpp"
+#include "solver/stepping/thinning_shift.hpp"
 
 namespace halftool::solver {
 namespace {
@@ -104,12 +106,13 @@ class Pressing {
     while (state_.pressure < target * (1 - 1e-9)) {
       if (monitor_.stop_requested()) throw Stopped("stopped by the user");
       const Path::Attempt attempt = path_.next(state_, target);
-      if (runs_into_tool(attempt.guess)) {
+      const std::optional<Guess> guess = best_guess(attempt.guesses);
+      if (!guess) {
         path_.shorten();
         continue;
       }
       const IncrementResult result =
-          solver_.solve(state_, attempt.guess, loading_at(std::max(attempt.guess.pressure, kLayDownPressure)),
+          solver_.solve(state_, *guess, loading_at(std::max(guess->pressure, kLayDownPressure)),
                         attempt.control, volume_gradient_, tolerances());
       record_.iterations += result.iterations;
       if (result.converged && path_.acceptable(state_, result, target)) {
@@ -121,11 +124,21 @@ class Pressing {
     }
   }
 
-  // A prediction that stands deep in the tool is a poor start: most of it is motion that the tool will stop.
-  bool runs_into_tool(const Guess& guess) {
-    if (!path_.may_shorten()) return false;
-    const Balance predicted = solver_.evaluate(state_, guess.place, loading_at(guess.pressure), false);
-    return !predicted.valid || predicted.smallest_gap < -kDeepPrediction * model_.blank.thickness;
+  // The guess least out of balance. A prediction that stands deep in the tool is a poor start, most of it is
+  // motion that the tool will stop: then none, while the increment may be shortened.
+  std::optional<Guess> best_guess(const std::vector<Guess>& guesses) {
+    std::optional<Guess> best;
+    double least = std::numeric_limits<double>::infinity();
+    for (const Guess& guess : guesses) {
+      const Balance predicted = solver_.evaluate(state_, guess.place, loading_at(guess.pressure), false);
+      const bool deep = predicted.smallest_gap < -kDeepPrediction * model_.blank.thickness;
+      if (path_.may_shorten() && (!predicted.valid || deep)) continue;
+      const double out_of_balance = predicted.valid ? predicted.out_of_balance.norm() : least;
+      if (best && out_of_balance >= least) continue;
+      best = guess;
+      least = out_of_balance;
+    }
+    return best;
   }
 
   // A last resort where the sheet snaps: damping that fades again, counted in the work it does.
@@ -152,8 +165,9 @@ class Pressing {
     record_.plastic_work = result.balance.plastic_work;
     record_.regularisation_work += result.balance.damping_work;
     record_.increments += 1;
-    path_.accepted(state_, result);
-    state_ = accept(model_, state_, result.place, result.balance, result.pressure);
+    SheetState next = accept(model_, state_, result.place, result.balance, result.pressure);
+    path_.accepted(state_, result, thinning_shift(model_, state_, next));
+    state_ = std::move(next);
     volume_gradient_ = result.balance.pressure_force;
     damping_ = damping_ > kLeastDamping ? kDampingFade * damping_ : 0;
     report(Phase::forming, result);

@@ -31,23 +31,28 @@ double Path::leading(const Leg& leg) const {
   return kind_ == Control::Kind::pressure ? leg.pressure : leg.volume;
 }
 
-// Divided differences in the leading quantity over the last two increments.
-Guess Path::predict(const SheetState& committed, double step) const {
-  Guess guess{committed.place, committed.pressure};
+// Divided differences in the leading quantity over the last two increments, of second and of first order.
+// After a cut the last place, kept in contact: however short the increment, the sheet must first close the
+// gap that its thinning opened.
+std::vector<Guess> Path::predict(const SheetState& committed, double step) const {
+  if (cuts_ > 0 && shift_.size() != 0)
+    return {{moved(committed.place, *equations_, shift_), committed.pressure}};
   const double s1 = leading(legs_[0]);
   const double s2 = leading(legs_[1]);
-  if (legs_[0].change.size() == 0 || s1 <= 0 || step > 2.5 * s1) return guess;
-  Eigen::VectorXd change = legs_[0].change * (step / s1);
-  double pressure = legs_[0].pressure * (step / s1);
-  if (legs_[1].change.size() != 0 && s2 > 0) {
-    const double second = step * (step + s1) / (s1 + s2);
-    change += second * (legs_[0].change / s1 - legs_[1].change / s2);
-    pressure += second * (legs_[0].pressure / s1 - legs_[1].pressure / s2);
-  }
+  if (legs_[0].change.size() == 0 || s1 <= 0 || step > 2.5 * s1)
+    return {{committed.place, committed.pressure}};
   const double cap = 0.3 * committed.pressure + kPressureOffset;
-  guess.place = moved(committed.place, *equations_, change);
-  guess.pressure = committed.pressure + std::clamp(pressure, -cap, cap);
-  return guess;
+  const auto guess = [&](const Eigen::VectorXd& change, double pressure) -> Guess {
+    return {moved(committed.place, *equations_, change),
+            committed.pressure + std::clamp(pressure, -cap, cap)};
+  };
+  const Eigen::VectorXd change = legs_[0].change * (step / s1);
+  const double pressure = legs_[0].pressure * (step / s1);
+  if (legs_[1].change.size() == 0 || s2 <= 0) return {guess(change, pressure)};
+  const double second = step * (step + s1) / (s1 + s2);
+  return {guess(change + second * (legs_[0].change / s1 - legs_[1].change / s2),
+                pressure + second * (legs_[0].pressure / s1 - legs_[1].pressure / s2)),
+          guess(change, pressure)};
 }
 
 Path::Attempt Path::next(const SheetState& committed, double target) const {
@@ -56,15 +61,15 @@ Path::Attempt Path::next(const SheetState& committed, double target) const {
   const double limit = pressure_limit(committed.pressure);
   if (kind_ == Control::Kind::pressure) {
     const double step = std::min(target - committed.pressure, pressure_share_ * limit);
-    attempt.guess = predict(committed, step);
-    attempt.guess.pressure = committed.pressure + step;
+    attempt.guesses = predict(committed, step);
+    for (Guess& guess : attempt.guesses) guess.pressure = committed.pressure + step;
     return attempt;
   }
   attempt.control.volume = volume_step_;
-  attempt.guess = predict(committed, volume_step_);
-  if (attempt.guess.pressure >= target && target - committed.pressure <= limit) {
+  attempt.guesses = predict(committed, volume_step_);
+  if (attempt.guesses[0].pressure >= target && target - committed.pressure <= limit) {
     attempt.control.kind = Control::Kind::pressure;
-    attempt.guess.pressure = target;
+    for (Guess& guess : attempt.guesses) guess.pressure = target;
   }
   return attempt;
 }
@@ -84,7 +89,7 @@ void Path::choose_control(const Leg& leg, double motion, double limit) {
   }
 }
 
-void Path::accepted(const SheetState& committed, const IncrementResult& result) {
+void Path::accepted(const SheetState& committed, const IncrementResult& result, Eigen::VectorXd shift) {
   Leg leg{result.volume, result.pressure - committed.pressure,
           difference(result.place, committed.place, *equations_)};
   const double motion = largest_motion(leg.change, *equations_);
@@ -95,6 +100,7 @@ void Path::accepted(const SheetState& committed, const IncrementResult& result) 
   const double factor = std::clamp(std::min(effort, room), 0.2, 1.7);
   legs_[1] = std::move(legs_[0]);
   legs_[0] = std::move(leg);
+  shift_ = std::move(shift);
   if (kind_ == Control::Kind::volume)
     volume_step_ = std::abs(result.volume) * factor;
   else

@@ -1,6 +1,7 @@
 #pragma once
 #include <Eigen/Core>
 #include <array>
+#include <vector>
 
 #include "solver/stepping/increment.hpp"
 
@@ -15,7 +16,8 @@ class Path {
   /// What to try next from a state on the way to a target pressure.
   struct Attempt {
     Control control;
-    Guess guess;
+    std::vector<Guess>
+        guesses;  ///< at least one; where the path bends the second, of lower order, may be better
   };
   [[nodiscard]] Attempt next(const SheetState& committed, double target) const;
 
@@ -25,7 +27,8 @@ class Path {
                                 double target) const;
 
   /// Learns from an accepted increment.
-  void accepted(const SheetState& committed, const IncrementResult& result);
+  /// @param shift  (count) motion that thinning in the increment asks for, see thinning_shift
+  void accepted(const SheetState& committed, const IncrementResult& result, Eigen::VectorXd shift);
   /// Shortens the next attempt after a rejected one. @return false: the increment is at its smallest
   bool cut();
 
@@ -43,7 +46,7 @@ class Path {
   };
   [[nodiscard]] double pressure_limit(double pressure) const;
   [[nodiscard]] double leading(const Leg& leg) const;
-  [[nodiscard]] Guess predict(const SheetState& committed, double step) const;
+  [[nodiscard]] std::vector<Guess> predict(const SheetState& committed, double step) const;
   void choose_control(const Leg& leg, double motion, double limit);
 
   const Equations* equations_;
@@ -56,6 +59,7 @@ class Path {
   static constexpr int kMostShortenings = 4;
   int shortened_ = 0;        // since the last accepted increment
   std::array<Leg, 2> legs_;  // last, last but one
+  Eigen::VectorXd shift_;    // empty before the first accepted increment
 };
 
 }  // namespace halftool::solver

@@ -20,13 +20,13 @@ struct PressSpec {
 
 /// Numbers of the method. The defaults serve every case; none has to be touched.
 struct SolverSettings {
-  int layers = 11;  ///< Gauss points through the thickness
+  int layers = 15;  ///< Gauss points through the thickness
   double penetration_share =
       0.0002;                     ///< of the thickness: penetration where contact carries the fluid pressure
   double slip_share = 0.002;      ///< of the thickness: elastic slip before full friction
-  double pressure_growth = 0.1;   ///< largest growth of the pressure in one increment
+  double pressure_growth = 0.15;  ///< largest growth of the pressure in one increment
   double largest_motion = 1.5;    ///< largest nodal motion in one increment [mm]
-  double tolerance = 1e-3;        ///< out-of-balance force over the pressure force
+  double tolerance = 0.02;        ///< out-of-balance force over the pressure force
   int most_iterations = 40;       ///< before an increment is cut
   int threads = 0;                ///< 0: all cores
   bool enriched_membrane = true;  ///< mid-side bows

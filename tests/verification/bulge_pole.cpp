@@ -9,7 +9,7 @@ namespace halftool::test {
 namespace {
 
 constexpr double kPoleShare = 0.1;  // of the opening: triangles that count as the pole
-constexpr double kCapShare = 0.4;   // nodes that the pole's curvature is fitted to
+constexpr double kCapShare = 0.6;   // nodes that the pole's curvature is fitted to
 
 double area(const mesh::SurfaceMesh& mesh, const mesh::Points& positions, int t) {
   const Eigen::Vector3d a = positions.row(mesh.triangles(t, 0));
@@ -29,17 +29,19 @@ std::vector<int> pole_triangles(const mesh::SurfaceMesh& mesh, const Eigen::Vect
   return pole;
 }
 
-/// z = z0 + x^2/(2 rho_x) + y^2/(2 rho_y) + fourth powers, through the nodes of a cap, least squares.
+/// z = z0 + x^2/(2 rho_x) + y^2/(2 rho_y), the other terms up to third order and the even ones of fourth,
+/// through the nodes of a cap, least squares.
 Eigen::Vector2d radii_at_pole(const mesh::Points& positions, const Eigen::Vector2d& size) {
   std::vector<Eigen::Index> cap;
   for (Eigen::Index node = 0; node < positions.rows(); ++node)
     if (positions.row(node).head<2>().transpose().cwiseQuotient(size).norm() < kCapShare) cap.push_back(node);
-  Eigen::MatrixXd terms(cap.size(), 6);
+  Eigen::MatrixXd terms(cap.size(), 13);
   Eigen::VectorXd heights(cap.size());
   for (std::size_t i = 0; i < cap.size(); ++i) {
-    const double xx = std::pow(positions(cap[i], 0) / size.x(), 2);
-    const double yy = std::pow(positions(cap[i], 1) / size.y(), 2);
-    terms.row(static_cast<Eigen::Index>(i)) << 1, xx, yy, xx * xx, yy * yy, xx * yy;
+    const double x = positions(cap[i], 0) / size.x(), y = positions(cap[i], 1) / size.y();
+    const double xx = x * x, yy = y * y;
+    terms.row(static_cast<Eigen::Index>(i)) << 1, xx, yy, xx * xx, yy * yy, xx * yy, x, y, x * y, x * xx,
+        x * yy, y * xx, y * yy;
     heights(static_cast<Eigen::Index>(i)) = positions(cap[i], 2);
   }
   const Eigen::VectorXd fit = terms.colPivHouseholderQr().solve(heights);
@@ -107,6 +109,12 @@ Pole pole_of(const solver::SheetModel& model, const solver::SheetState& state, c
     pole.stress_mean += share * (sample.cauchy(-0.5) + 4 * stress + sample.cauchy(0.5)) / 6;
   }
   return pole;
+}
+
+double borne_share(const Pole& pole, double pressure) {
+  const Eigen::Array2d bend = pole.radius.array().inverse();
+  const double borne = pole.thickness * (pole.stress_mean.array() * bend).sum();
+  return borne / (pressure * (1 - 0.5 * pole.thickness * bend).prod());
 }
 
 }  // namespace halftool::test

@@ -21,8 +21,14 @@ struct Pole {
 };
 
 /// @param size   semi-axes of the opening along x and y [mm]; the pole is the tenth of it about the origin,
-///               and its curvature is fitted to the nodes within four tenths
+///               and its curvature is fitted to the nodes within six tenths (nodes of a mesh of
+///               size h scatter by h^2/8 of the curvature: a smaller cap of a coarse mesh misses by several
+///               percent)
 Pole pole_of(const solver::SheetModel& model, const solver::SheetState& state, const Eigen::Vector2d& size,
              bool normal_stress = true);
+
+/// Share of the fluid's force that the membrane bears at the pole: (N1/rho1 + N2/rho2)/p over
+/// (1 - t/(2 rho1))(1 - t/(2 rho2)), for the fluid wets the smaller, inner face. 1 in equilibrium.
+double borne_share(const Pole& pole, double pressure);
 
 }  // namespace halftool::test

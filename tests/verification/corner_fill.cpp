@@ -18,7 +18,8 @@ namespace {
 constexpr double kQuarter = std::numbers::pi / 4;  // the wall's slope
 constexpr double kLand = 4;                        // thicknesses of land that the rim is held on
 constexpr double kBeyond = 5;                      // wall below the corner and land beyond the rim [mm]
-constexpr double kFitted = 0.35;  // rad from the bottom of the corner: what the circle is fitted to
+constexpr double kWallShare = 0.15;  // of the half width, about its middle: what counts as the wall
+constexpr double kFitted = 0.35;     // rad from the bottom of the corner: what the circle is fitted to
 
 /// Wall from the corner at (0, -half width), lip, land at z = 0: point and outward normal at a length along
 /// it from where the wall meets the lip.
@@ -84,12 +85,16 @@ class CornerReader : public NoteKeeper {
     state.pressure = fields.pressure;
     state.radius = radius_of(fields.positions);
     if (!(state.radius > 0)) return;
-    double area = 0, plastic = 0, thinnest = setup_.thickness;
+    double area = 0, plastic = 0, thinnest = setup_.thickness, wall_area = 0;
     for (int t = 0; t < mesh_.n_triangles(); ++t) {
       double x = 0;
       for (int i = 0; i < 3; ++i) x += fields.positions(mesh_.triangles(t, i), 0) / 3;
-      if (x > kFitted * state.radius) continue;
       const double share = mesh_area(t);
+      if (std::abs(x / setup_.half_width - 0.5) < kWallShare) {
+        wall_area += share;
+        state.wall += share * yield_at(fields.plastic_mid(t)) * fields.thickness(t);
+      }
+      if (x > kFitted * state.radius) continue;
       area += share;
       state.thickness += share * fields.thickness(t);
       plastic += share * fields.plastic_mid(t);
@@ -98,13 +103,17 @@ class CornerReader : public NoteKeeper {
     if (!(area > 0)) return;
     state.thickness /= area;
     state.thinnest = thinnest / state.thickness;
-    state.yield = 2 / std::sqrt(3.0) * solver::flow_stress(corner_metal().hardening, plastic / area).stress;
+    state.yield = yield_at(plastic / area);
+    state.wall /= wall_area;
     states.push_back(state);
   }
 
   std::vector<CornerState> states;
 
  private:
+  static double yield_at(double plastic) {
+    return 2 / std::sqrt(3.0) * solver::flow_stress(corner_metal().hardening, plastic).stress;
+  }
   [[nodiscard]] double mesh_area(int t) const {
     const Eigen::Vector3d a = mesh_.nodes.row(mesh_.triangles(t, 0));
     const Eigen::Vector3d b = mesh_.nodes.row(mesh_.triangles(t, 1));
@@ -175,6 +184,10 @@ double solid_pressure(const CornerState& state) {
 
 double membrane_pressure(const CornerState& state) {
   return state.yield * state.thickness / state.radius;
+}
+
+double wall_pressure(const CornerState& state) {
+  return state.wall / (state.radius + 0.5 * state.thickness);
 }
 
 }  // namespace halftool::test

@@ -25,6 +25,7 @@ struct CornerState {
   double thickness = 0;  ///< mean there [mm]
   double yield = 0;      ///< plane-strain flow stress S at the mean plastic strain there [MPa]
   double thinnest = 0;   ///< over the mean thickness of the free part
+  double wall = 0;       ///< S times thickness, mean over the middle of the wall [N/mm]
 };
 
 /// Metal: invented, hardens enough to stretch without a neck.
@@ -41,5 +42,11 @@ CornerPath fill_corner(const CornerFill& setup);
 /// cylinder, rigid-plastic; Hill 1950), S t/r in the membrane.
 double solid_pressure(const CornerState& state);
 double membrane_pressure(const CornerState& state);
+
+/// The same where the wall flows before the corner does. Without friction the force N along the sheet is one.
+/// The wall stands between fluid and tool, both at p, and flows at N = (S - p) t; the corner, free on the
+/// tool's side, bears more, and the fluid on its inner face asks for N = p (r - t/2): p = S t/(r + t/2), S
+/// and t of the wall.
+double wall_pressure(const CornerState& state);
 
 }  // namespace halftool::test
