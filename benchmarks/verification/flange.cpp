@@ -80,8 +80,8 @@ Row flange_row(const Sheet& sheet, double radius, double pressure, Series& line)
   const double value = pressed.springback / kDegree;
   Row row = compare(fmt::format("springback [deg], {}, R/t {:.2f}, {:g} MPa", sheet.name, ratio, pressure),
                     "10 elements over the bend", value, test::pure_bend_springback(setup) / kDegree);
-  row.remark = fmt::format("axial strain in the bend {:.2f} %, opens in the bend {:.2f} deg",
-                           100 * pressed.axial_strain, pressed.turn_bend / kDegree);
+  row.remark = fmt::format("axial strain in the bend {:.2f} %, opens in the bend {:.2f} deg, {} iterations",
+                           100 * pressed.axial_strain, pressed.turn_bend / kDegree, pressed.iterations);
   if (!pressed.rests) row.remark += ", the pressing has doubts";
   if (pressure == 100) {
     const Uncertainty doubt = uncertainty(setup, value);

@@ -159,7 +159,7 @@ class FibreStack {
     return load;
   }
 
-  /// Net force zero at a curvature of the mid-surface: secant on its stretch, thickness following.
+  /// Net force in balance at a curvature of the mid-surface: secant on its stretch, thickness following.
   Shape balance_at_curvature(double curvature, double pressure_share, const Shape& last, double force_scale) {
     double thickness = thickness_;
     const bool linear = bend_.strain == FibreStrain::linear;
@@ -170,29 +170,32 @@ class FibreStack {
       const Load load = go(shape_of(mid), pressure_share, thickness, false);
       const bool settled = std::abs(load.thickness - thickness) < 1e-12 * thickness;
       thickness = load.thickness;
-      if (settled && std::abs(load.force) < 1e-10 * force_scale) {
+      const double net_force = load.force - bend_.tension;
+      if (settled && std::abs(net_force) < 1e-10 * force_scale) {
         go(shape_of(mid), pressure_share, thickness, true);
         return shape_of(mid);
       }
-      mid = search.next(mid, load.force);
+      mid = search.next(mid, net_force);
     }
     throw std::runtime_error("fibre bending: no balance at curvature " + std::to_string(curvature));
   }
 
-  /// Net force zero and a given moment, from a state that unloads: fixed-point steps with the elastic plate.
-  Shape balance_at_moment(double moment, double pressure_share, Shape shape, double force_scale) {
+  /// A given moment and a share of tension and pressures, from a state that unloads: fixed-point steps with
+  /// the elastic plate.
+  Shape balance_at_moment(double moment, double load_share, Shape shape, double force_scale) {
     double thickness = thickness_;
     const double t = bend_.thickness;
     for (int iteration = 0; iteration < 1000; ++iteration) {
-      const Load load = go(shape, pressure_share, thickness, false);
+      const Load load = go(shape, load_share, thickness, false);
+      const double net_force = load.force - load_share * bend_.tension;
       const bool settled = std::abs(load.thickness - thickness) < 1e-12 * thickness;
       thickness = load.thickness;
-      if (settled && std::abs(load.force) < 1e-10 * force_scale &&
+      if (settled && std::abs(net_force) < 1e-10 * force_scale &&
           std::abs(load.moment - moment) < 1e-10 * force_scale * t) {
-        go(shape, pressure_share, thickness, true);
+        go(shape, load_share, thickness, true);
         return shape;
       }
-      shape.mid -= load.force / (law_.plate_modulus() * t);
+      shape.mid -= net_force / (law_.plate_modulus() * t);
       shape.turn -= (load.moment - moment) / (law_.plate_modulus() * t * t * t / 12);
     }
     throw std::runtime_error("fibre bending: no balance in the release");
@@ -215,6 +218,7 @@ FibreBendResult bend_and_release(const FibreBend& bend) {
   FibreStack stack(bend);
   const double force_scale = bend.thickness * solver::flow_stress(bend.material.hardening, 0).stress;
   Shape shape;
+  if (bend.tension != 0) shape = stack.balance_at_curvature(0, 0, shape, force_scale);
   for (int step = 1; step <= bend.n_steps; ++step) {
     const double share = static_cast<double>(step) / bend.n_steps;
     const double pressure_share = bend.pressure_after_bend ? 0 : share;

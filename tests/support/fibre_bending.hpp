@@ -26,11 +26,13 @@ struct FibreBend {
   double outer_pressure =
       0;  ///< on the convex face at the full bend [MPa]; grows in proportion to the curvature
   double inner_pressure = 0;  ///< on the concave face [MPa]; the normal stress is linear between the faces
-  bool straightened = false;  ///< bent flat again before the release, without pressures: reverse yield
+  double tension = 0;  ///< along the strip, per reference width [N/mm]: first on the flat strip, constant
+                       ///< while it is bent, gone with the moment in the release
+  bool straightened = false;         ///< bent flat again before the release, without pressures: reverse yield
   bool pressure_after_bend = false;  ///< the pressures grow at full curvature instead, as on a tool
   // Numerical effort: errors below 1e-6 of moment and springback with these values (tests/solver/material).
   int n_fibres = 1000;                  ///< even: two, at its Gauss points, in each of n/2 equal cells
-  int n_steps = 80;                     ///< equal increments of curvature, net force zero after each
+  int n_steps = 80;                     ///< equal increments of curvature, net force balanced after each
   double substep = 0.15;                ///< of the rate equations, in units of yield strain
   std::vector<FibrePlace> fibres = {};  ///< instead of the n_fibres: a rule under study
 };
@@ -48,7 +50,7 @@ struct FibreBendResult {
 
 /// Each fibre follows the rate equations of J2 plasticity under plane strain and prescribed normal stress
 /// (Hill 1950) by the classical Runge-Kutta method in steps small against the yield strain; net in-plane
-/// force is zero throughout; release takes moment and pressures to zero in proportion.
+/// force is the tension throughout; release takes moment, tension and pressures to zero in proportion.
 /// @throws std::runtime_error if the balance of forces is not found
 FibreBendResult bend_and_release(const FibreBend& bend);
 

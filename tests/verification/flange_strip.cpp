@@ -109,6 +109,7 @@ FlangeResult press_flange(const FlangeStrip& setup) {
   };
   result.turn_bend = turn(before) - turn(after);
   result.rests = monitor.notes.empty();
+  result.iterations = record.iterations;
   return result;
 }
 

@@ -23,6 +23,7 @@ struct FlangeResult {
   double thickness_bend = 0;  ///< least over the initial thickness
   double axial_strain = 0;    ///< of the mid-surface along the strip, mean over the bend
   double turn_bend = 0;  ///< what of the springback opens in the bend [rad]; the flange's curl is the rest
+  int iterations = 0;    ///< to full pressure
   bool rests = true;     ///< the dwell came to rest, and no other doubts
 };
 

@@ -10,6 +10,7 @@
 #include "solver/stepping/forming.hpp"
 #include "tests/support/blank_of.hpp"
 #include "tests/support/driven_sheet.hpp"
+#include "tests/support/fibre_bending.hpp"
 #include "tests/support/least_squares.hpp"
 #include "tests/support/loaded_sheet.hpp"
 #include "tests/support/meshes.hpp"
@@ -131,60 +132,14 @@ StretchBendResult stretch_bend(const StretchBend& setup) {
   return {bent.thickness, bent.per_length, bent.moment, 1 - free.per_length / bent.per_length};
 }
 
-namespace {
-
-/// Plane-strain stress of a monotonic logarithmic strain: elastic plate modulus, then flow at 2/sqrt(3) times
-/// the flow stress. It leaves out that elastic and plastic flow share the strain across.
-double plane_strain_stress(const solver::SheetMaterial& metal, double strain) {
-  const double plate = metal.youngs_modulus / (1 - metal.poissons_ratio * metal.poissons_ratio);
-  const double size = std::abs(strain);
-  const auto flow = [&](double plastic) {
-    return 2 / std::sqrt(3.0) * solver::flow_stress(metal.hardening, plastic).stress;
-  };
-  if (plate * size <= flow(0)) return plate * strain;
-  double low = 0, high = 2 / std::sqrt(3.0) * size;  // equivalent plastic strain
-  for (int i = 0; i < 60; ++i) {
-    const double plastic = 0.5 * (low + high);
-    const double stress = plate * (size - 0.5 * std::sqrt(3.0) * plastic);
-    (stress > flow(plastic) ? low : high) = plastic;
-  }
-  return std::copysign(flow(0.5 * (low + high)), strain);
-}
-
-struct Section {
-  double force = 0, moment = 0, thickness = 0;
-};
-
-/// Fibres at the stretch mid + turn z of a sheet that keeps its volume.
-Section section(const solver::SheetMaterial& metal, double thickness, double mid, double turn) {
-  constexpr int kFibres = 400;
-  Section sum;
-  sum.thickness = thickness / mid;
-  for (int i = 0; i < kFibres; ++i) {
-    const double z = ((i + 0.5) / kFibres - 0.5) * sum.thickness;
-    const double stretch = mid + turn * z;
-    const double nominal = plane_strain_stress(metal, std::log(stretch)) / stretch * thickness / kFibres;
-    sum.force += nominal;
-    sum.moment += nominal * z;  // conjugate to the turn per reference length
-  }
-  return sum;
-}
-
-}  // namespace
-
 FibreStretchBend stretch_bend_fibres(const StretchBend& setup) {
-  const solver::SheetMaterial& metal = setup.material;
-  const double plate = metal.youngs_modulus / (1 - metal.poissons_ratio * metal.poissons_ratio);
-  const double radius = mid_radius(setup);
-  double low = 1 - 0.5 / setup.ratio, high = 1 + 1 / setup.ratio;
-  for (int i = 0; i < 60; ++i) {
-    const double mid = 0.5 * (low + high);
-    (section(metal, setup.thickness, mid, mid / radius).force < tension_force(setup) ? low : high) = mid;
-  }
-  const Section bent = section(metal, setup.thickness, low, low / radius);
-  // A force along a curved strip changes its angle as its length.
-  return {bent.moment, 12 * bent.moment * radius / (plate * std::pow(bent.thickness, 3)) +
-                           tension_force(setup) / (plate * setup.thickness)};
+  FibreBend fibres;
+  fibres.material = setup.material;
+  fibres.thickness = setup.thickness;
+  fibres.radius = mid_radius(setup);
+  fibres.tension = tension_force(setup);
+  const FibreBendResult bent = bend_and_release(fibres);
+  return {bent.moment, bent.springback};
 }
 
 }  // namespace halftool::test

@@ -28,12 +28,11 @@ StretchBendResult stretch_bend(const StretchBend& setup);
 /// The same from fibres.
 struct FibreStretchBend {
   double moment = 0;      ///< as above
-  double springback = 0;  ///< (12 M R/t^3 + T/t) (1 - nu^2)/E, with the force T
+  double springback = 0;  ///< share of the turn that opens when moment and force go
 };
 
-/// Fibres that keep their volume, monotonic strain, net force that of the setup, elastic release of the
-/// moment (stretch-bending: Marciniak, Duncan and Hu 2002, ch. 6). For a perfectly plastic sheet both fall as
-/// 1 - tension^2.
+/// Fibre integral (fibre_bending) under the force of the setup; stretch-bending as in Marciniak, Duncan and
+/// Hu 2002, ch. 6. For a perfectly plastic sheet the moment falls as 1 - tension^2.
 FibreStretchBend stretch_bend_fibres(const StretchBend& setup);
 
 }  // namespace halftool::test

@@ -83,6 +83,10 @@ struct Patch {
     place = shaken(place, 2e-3, 3);
     committed = accept(model, committed, place, at(place, loading, false), loading.pressure);
   }
+
+  void let_tool_carry(double share) {
+    for (TriangleMemory& memory : committed.memory) memory.contact_pressure = share * committed.pressure;
+  }
 };
 
 Eigen::MatrixXd dense_stiffness(const Patch& patch, const Balance& balance) {
@@ -146,13 +150,36 @@ TEST(Balance, NormalStressKeepsTheStiffnessConsistent) {
 }
 
 TEST(Balance, PressureStiffnessMatchesFiniteDifference) {
-  Patch patch;
-  patch.bend_and_accept(pressed(10));
-  Loading with = pressed(500);
-  Loading without = pressed(0);
-  with.normal_stress = without.normal_stress = false;
-  with.edges_loaded = without.edges_loaded = false;
-  expect_load_stiffness(patch, patch.shaken(patch.committed.place, 1e-4, 5), with, without);
+  for (const double on_tool : {0.0, 0.6, 1.5}) {
+    Patch patch;
+    patch.bend_and_accept(pressed(10));
+    patch.let_tool_carry(on_tool);
+    Loading with = pressed(500);
+    Loading without = pressed(0);
+    with.normal_stress = without.normal_stress = false;
+    with.edges_loaded = without.edges_loaded = false;
+    expect_load_stiffness(patch, patch.shaken(patch.committed.place, 1e-4, 5), with, without);
+  }
+}
+
+// Off the tool the fluid leaves the turns alone; on it its work on them is the height's, once.
+TEST(Balance, FluidTurnsEdgesOnlyAsFarAsTheToolCarriesIt) {
+  const auto turning = [](double on_tool) {
+    Patch patch;
+    patch.bend_and_accept(pressed(10));
+    patch.let_tool_carry(on_tool);
+    Loading loading = pressed(10);
+    loading.edges_loaded = false;
+    const Eigen::VectorXd force = patch.at(patch.committed.place, loading, false).pressure_force;
+    double sum = 0;
+    for (const int eq : patch.model.equations.turn)
+      if (eq >= 0) sum += std::abs(force(eq));
+    return sum;
+  };
+  EXPECT_EQ(turning(0), 0);
+  EXPECT_GT(turning(1), 0);
+  EXPECT_NEAR(turning(0.25), 0.25 * turning(1), 1e-9 * turning(1));
+  EXPECT_EQ(turning(2), turning(1));
 }
 
 TEST(Balance, CutEdgeStiffnessMatchesFiniteDifference) {
