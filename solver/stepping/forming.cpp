@@ -24,6 +24,8 @@ constexpr double kFirstMotion = 0.05;
 // Balance is asked for relative to the force of at least this share of the peak pressure.
 constexpr double kLeastPressureShare = 5e-4;
 constexpr double kDeepPrediction = 0.1;  // of the thickness
+constexpr double kJump = 4;              // of a guess's out-of-balance force over the usual
+constexpr int kIncrementsToLearn = 4;    // before there is a usual
 constexpr int kMostDwellIncrements = 12;
 constexpr int kMostLowerings = 50;
 // The crutch of last resort [MPa/mm] and the factor by which each accepted increment lowers it.
@@ -124,8 +126,9 @@ class Pressing {
     }
   }
 
-  // The guess least out of balance. A prediction that stands deep in the tool is a poor start, most of it is
-  // motion that the tool will stop: then none, while the increment may be shortened.
+  // The guess least out of balance. None, while the increment may be shortened, where it would be a poor
+  // start: deep in the tool most of it is motion that the tool will stop, and a guess much farther out of
+  // balance than the last ones were has run over something new, such as the flange landing on the wall.
   std::optional<Guess> best_guess(const std::vector<Guess>& guesses) {
     std::optional<Guess> best;
     double least = std::numeric_limits<double>::infinity();
@@ -138,7 +141,15 @@ class Pressing {
       best = guess;
       least = out_of_balance;
     }
+    const bool jump = record_.increments >= kIncrementsToLearn && least > kJump * usual_start_;
+    if (jump && path_.may_shorten()) return std::nullopt;
+    start_ = least;
     return best;
+  }
+
+  // What guesses are usually out of balance by; it forgets by half an increment.
+  void learn_start() {
+    usual_start_ = std::max(start_, record_.increments < kIncrementsToLearn ? 0.0 : 0.5 * usual_start_);
   }
 
   // A last resort where the sheet snaps: damping that fades again, counted in the work it does.
@@ -164,6 +175,7 @@ class Pressing {
     record_.friction_work += result.balance.friction_work;
     record_.plastic_work = result.balance.plastic_work;
     record_.regularisation_work += result.balance.damping_work;
+    learn_start();
     record_.increments += 1;
     SheetState next = accept(model_, state_, result.place, result.balance, result.pressure);
     path_.accepted(state_, result, thinning_shift(model_, state_, next));
@@ -245,6 +257,8 @@ class Pressing {
   Eigen::VectorXd volume_gradient_;
   Path path_;
   double damping_ = 0;
+  double start_ = 0;        // out-of-balance force of the guess in use [N]
+  double usual_start_ = 0;  // [N]
 };
 
 }  // namespace
