@@ -26,7 +26,7 @@ struct SolverSettings {
   double slip_share = 0.002;      ///< of the thickness: elastic slip before full friction
   double pressure_growth = 0.15;  ///< largest growth of the pressure in one increment
   double largest_motion = 1.5;    ///< largest nodal motion in one increment [mm]
-  double tolerance = 0.02;        ///< out-of-balance force over the pressure force
+  double tolerance = 0.03;        ///< out-of-balance force over the pressure force
   int most_iterations = 40;       ///< before an increment is cut
   int threads = 0;                ///< 0: all cores
   bool enriched_membrane = true;  ///< mid-side bows
