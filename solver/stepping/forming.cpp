@@ -170,8 +170,9 @@ class Pressing {
   }
 
   void take(const IncrementResult& result) {
-    const double mean_pressure = 0.5 * (state_.pressure + result.pressure);
-    record_.external_work += mean_pressure * result.volume;
+    const Eigen::VectorXd change = difference(result.place, state_.place, model_.equations);
+    record_.external_work += 0.5 * change.dot(state_.pressure * volume_gradient_ +
+                                              result.pressure * result.balance.pressure_force);
     record_.friction_work += result.balance.friction_work;
     record_.plastic_work = result.balance.plastic_work;
     record_.regularisation_work += result.balance.damping_work;
