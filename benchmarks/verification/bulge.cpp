@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "benchmarks/verification/problems.hpp"
 #include "tests/verification/bulge_membrane.hpp"
@@ -27,14 +28,15 @@ std::string mesh_words(int rings) {
 
 /// Worst balance of the pole from a thickness strain of 2 percent on.
 Row equilibrium(const test::BulgePath& path, int rings) {
-  Row worst = compare("", mesh_words(rings), 1, 1);
+  const auto row_of = [&](double borne) {
+    return compare("N1/rho1 + N2/rho2 over the fluid's p, worst point", mesh_words(rings), borne, 1);
+  };
+  Row worst = row_of(std::numeric_limits<double>::quiet_NaN());
   for (const test::BulgePoint& point : path.points) {
     if (point.pole.thickness_strain > -0.02) continue;
-    const Row row =
-        compare(fmt::format("N1/rho1 + N2/rho2 over the fluid's p, worst point (pole strain {:.2f})",
-                            -point.pole.thickness_strain),
-                mesh_words(rings), test::borne_share(point.pole, point.pressure), 1);
-    if (std::abs(row.error) >= std::abs(worst.error)) worst = row;
+    Row row = row_of(test::borne_share(point.pole, point.pressure));
+    row.remark = fmt::format("at a pole strain of {:.2f}", -point.pole.thickness_strain);
+    if (std::isnan(worst.value) || std::abs(row.error) > std::abs(worst.error)) worst = row;
   }
   worst.allowed = 0.01;
   return worst;

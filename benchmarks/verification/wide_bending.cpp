@@ -99,9 +99,8 @@ Report run() {
   report.discussion =
       "The figures of the 90 degree arcs assume linear strain y/R, the section has logarithmic strain: at "
       "R/t 3 that "
-      "is 1 percent. Rows without an allowed error show what the default of 11 points gives; thickness-rules "
-      "says "
-      "why. The section's inverse metric is frozen in the variation, hence 0.01 (t/R)^2 between 99 points "
+      "is 1 percent. Rows without an allowed error show what 11 points give; thickness-rules says why."
+      " The section's inverse metric is frozen in the variation, hence 0.01 (t/R)^2 between 99 points "
       "and the "
       "fibres.";
   return report;

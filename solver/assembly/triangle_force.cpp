@@ -1,6 +1,7 @@
 #include "solver/assembly/triangle_force.hpp"
 
 #include <Eigen/Geometry>
+#include <algorithm>
 
 namespace halftool::solver {
 namespace {
@@ -48,13 +49,22 @@ void add_metal(const SheetModel& model, const SectionFrozen& frozen, const Point
   out.stiffness.bottomRightCorner<3, 3>() += model.bow_stiffness[triangle];
 }
 
+// Areas of the tool face and of the pad face over that of the middle: one is larger, the other smaller where
+// the sheet is curled.
+double tool_face(const TriangleMemory& memory) {
+  return 1 + 0.5 * memory.thickness * memory.curvature_trace;
+}
+double pad_face(const TriangleMemory& memory) {
+  return 1 - 0.5 * memory.thickness * memory.curvature_trace;
+}
+
 // Tool against the middle; returns the force on it.
 Eigen::Vector3d add_tool(const SheetState& committed, const Loading& loading, int triangle,
                          const MiddlePoint& middle, bool want_stiffness, TriangleForce& out) {
   const TriangleMemory& memory = committed.memory[triangle];
   const auto at = loading.tool->nearest(middle.position, 0.5 * memory.thickness + kReach);
   if (!at) return Eigen::Vector3d::Zero();
-  const double weight = memory.area * (1 + 0.5 * memory.thickness * memory.curvature_trace);
+  const double weight = memory.area * tool_face(memory);
   const ContactPlace place{at->gap - 0.5 * memory.thickness, at->normal, at->normal_gradient};
   const ContactTraction touch =
       contact_traction(loading.contact, place, middle.position - memory.middle, memory.friction);
@@ -78,7 +88,8 @@ double share_on_tool(const SheetState& committed, int triangle) {
 }
 
 // Gradient of the point where the fluid acts. What the tool carries acts where the tool acts, at the middle
-// of the curved element, so that the two cancel. The rest acts on the flat triangle: it does no work on the
+// of the curved element, so that the two cancel but for the spread
+// of the contact pressure over a thickness. The rest acts on the flat triangle: it does no work on the
 // turns of the edges, for no membrane force would answer it there.
 PointGradient fluid_gradient(const MiddlePoint& middle, double on_tool) {
   PointGradient gradient = on_tool * middle.gradient;
@@ -93,7 +104,7 @@ Eigen::Vector3d add_fluid(const SheetState& committed, const Loading& loading, i
                           const AreaVector& area, const MiddlePoint& middle, bool want_stiffness,
                           TriangleForce& out) {
   const TriangleMemory& memory = committed.memory[triangle];
-  const double share = 1 - 0.5 * memory.thickness * memory.curvature_trace;
+  const double share = pad_face(memory);
   const double on_tool = share_on_tool(committed, triangle);
   const PointGradient gradient = fluid_gradient(middle, on_tool);
   out.pressure_force -= share * gradient.transpose() * area.value;

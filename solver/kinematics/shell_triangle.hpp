@@ -83,8 +83,8 @@ Eigen::Matrix3d bow_stabilisation(const TriangleReference& reference, const Eige
                                   double thickness);
 
 /// Middle of the curved triangle: the centroid of the flat one raised along its normal by the element's own
-/// curvature. On a cylinder meshed with elements of size h it lies on it to order h^4. Loads on the faces act
-/// here.
+/// curvature. On a cylinder meshed with elements of size h it lies on it to order h^4. The tool acts
+/// here, and the fluid as far as the tool carries it.
 struct MiddlePoint {
   Eigen::Vector3d position;  ///< [mm]
   double height = 0;         ///< above the flat triangle, along its normal [mm]

@@ -25,7 +25,7 @@ constexpr double kFirstMotion = 0.05;
 constexpr double kLeastPressureShare = 5e-4;
 constexpr double kDeepPrediction = 0.1;  // of the thickness
 constexpr double kJump = 4;              // of a guess's out-of-balance force over the usual
-constexpr int kIncrementsToLearn = 4;    // before there is a usual
+constexpr int kStartsToLearn = 4;        // before there is a usual
 constexpr int kMostDwellIncrements = 12;
 constexpr int kMostLowerings = 50;
 // The crutch of last resort [MPa/mm] and the factor by which each accepted increment lowers it.
@@ -114,8 +114,7 @@ class Pressing {
         continue;
       }
       const IncrementResult result =
-          solver_.solve(state_, *guess, loading_at(std::max(guess->pressure, kLayDownPressure)),
-                        attempt.control, volume_gradient_, tolerances());
+          solver_.solve(state_, *guess, loading_for(*guess), attempt.control, volume_gradient_, tolerances());
       record_.iterations += result.iterations;
       if (result.converged && path_.acceptable(state_, result, target)) {
         take(result);
@@ -132,32 +131,39 @@ class Pressing {
   std::optional<Guess> best_guess(const std::vector<Guess>& guesses) {
     std::optional<Guess> best;
     double least = std::numeric_limits<double>::infinity();
+    double tolerable = 0;
     for (const Guess& guess : guesses) {
-      const Balance predicted = solver_.evaluate(state_, guess.place, loading_at(guess.pressure), false);
+      const Balance predicted = solver_.evaluate(state_, guess.place, loading_for(guess), false);
       const bool deep = predicted.smallest_gap < -kDeepPrediction * model_.blank.thickness;
       if (path_.may_shorten() && (!predicted.valid || deep)) continue;
       const double out_of_balance = predicted.valid ? predicted.out_of_balance.norm() : least;
       if (best && out_of_balance >= least) continue;
       best = guess;
       least = out_of_balance;
+      tolerable = tolerances().force * std::max(guess.pressure, tolerances().least_pressure) *
+                  predicted.pressure_force.norm();
     }
-    const bool jump = record_.increments >= kIncrementsToLearn && least > kJump * usual_start_;
+    const bool jump = starts_ >= kStartsToLearn && least > std::max(kJump * usual_start_, tolerable);
     if (jump && path_.may_shorten()) return std::nullopt;
     start_ = least;
     return best;
   }
 
-  // What guesses are usually out of balance by; it forgets by half an increment.
+  // What guesses are usually out of balance by; it halves with each increment that starts better.
   void learn_start() {
-    usual_start_ = std::max(start_, record_.increments < kIncrementsToLearn ? 0.0 : 0.5 * usual_start_);
+    usual_start_ = std::max(start_, starts_ < kStartsToLearn ? 0.0 : 0.5 * usual_start_);
+    starts_ += 1;
+  }
+
+  [[nodiscard]] Loading loading_for(const Guess& guess) const {
+    return loading_at(std::max(guess.pressure, kLayDownPressure));
   }
 
   // A last resort where the sheet snaps: damping that fades again, counted in the work it does.
   void lean_on_damping(const IncrementResult& result) {
     if (damping_ > kLastResortDamping) give_up(result);
     damping_ = damping_ > 0 ? 10 * damping_ : kLastResortDamping;
-    path_ = Path(model_.equations, solver_.settings(),
-                 1e-3 * model_.blank.thickness * volume_gradient_.lpNorm<1>());
+    path_.restart(1e-3 * model_.blank.thickness * volume_gradient_.lpNorm<1>());
     monitor_.note("no balance without damping at " + std::to_string(state_.pressure) +
                   " MPa; damping added, its work is counted");
   }
@@ -170,9 +176,7 @@ class Pressing {
   }
 
   void take(const IncrementResult& result) {
-    const Eigen::VectorXd change = difference(result.place, state_.place, model_.equations);
-    record_.external_work += 0.5 * change.dot(state_.pressure * volume_gradient_ +
-                                              result.pressure * result.balance.pressure_force);
+    record_.external_work += work_of_fluid(result);
     record_.friction_work += result.balance.friction_work;
     record_.plastic_work = result.balance.plastic_work;
     record_.regularisation_work += result.balance.damping_work;
@@ -184,6 +188,12 @@ class Pressing {
     volume_gradient_ = result.balance.pressure_force;
     damping_ = damping_ > kLeastDamping ? kDampingFade * damping_ : 0;
     report(Phase::forming, result);
+  }
+
+  [[nodiscard]] double work_of_fluid(const IncrementResult& result) const {
+    const Eigen::VectorXd change = difference(result.place, state_.place, model_.equations);
+    return 0.5 *
+           change.dot(state_.pressure * volume_gradient_ + result.pressure * result.balance.pressure_force);
   }
 
   // Repeats the balance at full pressure with what an increment holds fixed brought up to date, to a tighter
@@ -199,9 +209,11 @@ class Pressing {
       if (!result.converged) give_up(result);
       const double motion =
           largest_motion(difference(result.place, state_.place, model_.equations), model_.equations);
+      record_.external_work += work_of_fluid(result);
       record_.friction_work += result.balance.friction_work;
       record_.plastic_work = result.balance.plastic_work;
       state_ = accept(model_, state_, result.place, result.balance, peak_);
+      volume_gradient_ = result.balance.pressure_force;
       const bool rests = motion < 1e-4 * model_.blank.thickness;
       if (rests || i == kMostDwellIncrements) {
         if (!rests)
@@ -260,6 +272,7 @@ class Pressing {
   double damping_ = 0;
   double start_ = 0;        // out-of-balance force of the guess in use [N]
   double usual_start_ = 0;  // [N]
+  int starts_ = 0;          // of accepted increments
 };
 
 }  // namespace

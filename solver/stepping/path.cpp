@@ -35,12 +35,12 @@ double Path::leading(const Leg& leg) const {
 // After a cut the last place, kept in contact: however short the increment, the sheet must first close the
 // gap that its thinning opened.
 std::vector<Guess> Path::predict(const SheetState& committed, double step) const {
-  if (cuts_ > 0 && shift_.size() != 0)
-    return {{moved(committed.place, *equations_, shift_), committed.pressure}};
+  if (!predicts())
+    return {
+        {shift_.size() ? moved(committed.place, *equations_, shift_) : committed.place, committed.pressure}};
   const double s1 = leading(legs_[0]);
   const double s2 = leading(legs_[1]);
-  if (legs_[0].change.size() == 0 || s1 <= 0 || step > 2.5 * s1)
-    return {{committed.place, committed.pressure}};
+  if (s1 <= 0 || step > 2.5 * s1) return {{committed.place, committed.pressure}};
   const double cap = 0.3 * committed.pressure + kPressureOffset;
   const auto guess = [&](const Eigen::VectorXd& change, double pressure) -> Guess {
     return {moved(committed.place, *equations_, change),
@@ -110,6 +110,12 @@ void Path::accepted(const SheetState& committed, const IncrementResult& result, 
   if (led_by_volume && pressure_leads()) still_ = 0;
   cuts_ = 0;
   shortened_ = 0;
+}
+
+void Path::restart(double volume) {
+  Path fresh(*equations_, settings_, volume);
+  fresh.shift_ = std::move(shift_);
+  *this = std::move(fresh);
 }
 
 void Path::shorten() {

@@ -34,7 +34,11 @@ class Path {
 
   /// Shortens the next attempt before it is tried.
   void shorten();
-  [[nodiscard]] bool may_shorten() const { return shortened_ < kMostShortenings; }
+  /// @return false where the guess is no prediction, so that a shorter increment would not change it
+  [[nodiscard]] bool may_shorten() const { return predicts() && shortened_ < kMostShortenings; }
+
+  /// Forgets what it learnt but the shift and lets the volume lead.
+  void restart(double volume);
 
   [[nodiscard]] bool pressure_leads() const { return kind_ == Control::Kind::pressure; }
 
@@ -44,6 +48,7 @@ class Path {
     double pressure = 0;
     Eigen::VectorXd change;
   };
+  [[nodiscard]] bool predicts() const { return cuts_ == 0 && legs_[0].change.size() != 0; }
   [[nodiscard]] double pressure_limit(double pressure) const;
   [[nodiscard]] double leading(const Leg& leg) const;
   [[nodiscard]] std::vector<Guess> predict(const SheetState& committed, double step) const;

@@ -29,23 +29,24 @@ std::vector<int> pole_triangles(const mesh::SurfaceMesh& mesh, const Eigen::Vect
   return pole;
 }
 
-/// z = z0 + x^2/(2 rho_x) + y^2/(2 rho_y), the other terms up to third order and the even ones of fourth,
-/// through the nodes of a cap, least squares.
+/// Quadric x^2 + b y^2 + c z^2 + d z + e x + f y + g x y + h = 0 through the nodes of a cap, least squares:
+/// exact on spheres and ellipsoids. At the pole z'' = -2/(2 c z + d) along x, and b times that along y.
 Eigen::Vector2d radii_at_pole(const mesh::Points& positions, const Eigen::Vector2d& size) {
   std::vector<Eigen::Index> cap;
+  double pole = 0;
   for (Eigen::Index node = 0; node < positions.rows(); ++node)
     if (positions.row(node).head<2>().transpose().cwiseQuotient(size).norm() < kCapShare) cap.push_back(node);
-  Eigen::MatrixXd terms(cap.size(), 13);
-  Eigen::VectorXd heights(cap.size());
+  Eigen::MatrixXd terms(cap.size(), 7);
+  Eigen::VectorXd squares(cap.size());
   for (std::size_t i = 0; i < cap.size(); ++i) {
-    const double x = positions(cap[i], 0) / size.x(), y = positions(cap[i], 1) / size.y();
-    const double xx = x * x, yy = y * y;
-    terms.row(static_cast<Eigen::Index>(i)) << 1, xx, yy, xx * xx, yy * yy, xx * yy, x, y, x * y, x * xx,
-        x * yy, y * xx, y * yy;
-    heights(static_cast<Eigen::Index>(i)) = positions(cap[i], 2);
+    const double x = positions(cap[i], 0), y = positions(cap[i], 1), z = positions(cap[i], 2);
+    terms.row(static_cast<Eigen::Index>(i)) << y * y, z * z, z, x, y, x * y, 1;
+    squares(static_cast<Eigen::Index>(i)) = -x * x;
+    pole = std::min(pole, z);
   }
-  const Eigen::VectorXd fit = terms.colPivHouseholderQr().solve(heights);
-  return size.cwiseAbs2().cwiseQuotient(2 * fit.segment<2>(1));
+  const Eigen::VectorXd fit = terms.colPivHouseholderQr().solve(squares);
+  const double radius = std::abs(fit(1) * pole + 0.5 * fit(2));
+  return {radius, radius / fit(0)};
 }
 
 /// Stress and strain through the sheet at one triangle.

@@ -21,9 +21,8 @@ struct Pole {
 };
 
 /// @param size   semi-axes of the opening along x and y [mm]; the pole is the tenth of it about the origin,
-///               and its curvature is fitted to the nodes within six tenths (nodes of a mesh of
-///               size h scatter by h^2/8 of the curvature: a smaller cap of a coarse mesh misses by several
-///               percent)
+///               and its curvature is fitted to the nodes within six tenths (the nodes of a coarse
+///               mesh scatter about the dome: a smaller cap would miss by several percent)
 Pole pole_of(const solver::SheetModel& model, const solver::SheetState& state, const Eigen::Vector2d& size,
              bool normal_stress = true);
 

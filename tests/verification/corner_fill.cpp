@@ -100,7 +100,7 @@ class CornerReader : public NoteKeeper {
       plastic += share * fields.plastic_mid(t);
       thinnest = std::min(thinnest, fields.thickness(t));
     }
-    if (!(area > 0)) return;
+    if (!(area > 0) || !(wall_area > 0)) return;
     state.thickness /= area;
     state.thinnest = thinnest / state.thickness;
     state.yield = yield_at(plastic / area);
@@ -184,6 +184,10 @@ double solid_pressure(const CornerState& state) {
 
 double membrane_pressure(const CornerState& state) {
   return state.yield * state.thickness / state.radius;
+}
+
+double inner_face_pressure(const CornerState& state) {
+  return state.yield * state.thickness / (state.radius - 0.5 * state.thickness);
 }
 
 double wall_pressure(const CornerState& state) {

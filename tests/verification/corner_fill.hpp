@@ -43,6 +43,9 @@ CornerPath fill_corner(const CornerFill& setup);
 double solid_pressure(const CornerState& state);
 double membrane_pressure(const CornerState& state);
 
+/// The membrane with the fluid on its smaller inner face: S t/(r - t/2).
+double inner_face_pressure(const CornerState& state);
+
 /// The same where the wall flows before the corner does. Without friction the force N along the sheet is one.
 /// The wall stands between fluid and tool, both at p, and flows at N = (S - p) t; the corner, free on the
 /// tool's side, bears more, and the fluid on its inner face asks for N = p (r - t/2): p = S t/(r + t/2), S

@@ -12,7 +12,7 @@ void apply_detail(Case& c, Detail detail) {
   c.detail = detail;
   const auto preset = static_cast<size_t>(detail);
   constexpr std::array elements{6.0, 10.0, 14.0};
-  constexpr std::array layers{7, 11, 15};
+  constexpr std::array layers{7, 15, 23};
   c.blank_mesh.elements_per_bend = elements.at(preset);
   c.settings.layers = layers.at(preset);
 }
@@ -97,7 +97,7 @@ void add_effort_keys(Schema& s) {
                 {{.path = "effort.detail",
                   .kind = ValueKind::word,
                   .words = {"quick", "trial", "careful"},
-                  .about = "presets: 6, 10 or 14 elements over a 90 degree bend and 7, 11 or 15 layers",
+                  .about = "presets: 6, 10 or 14 elements over a 90 degree bend and 7, 15 or 23 layers",
                   .access = {[](const Case& c, int) -> std::optional<Value> {
                                return std::array<std::string, 3>{"quick", "trial", "careful"}.at(
                                    static_cast<size_t>(c.detail));
@@ -204,7 +204,7 @@ void add_solver_method_keys(Schema& s) {
        {.path = "method.tolerance",
         .kind = ValueKind::ratio,
         .hard = {1e-10, 0.1},
-        .usual = {1e-8, 1e-2},
+        .usual = {1e-8, 0.05},
         .about = "out-of-balance force over the pressure force",
         .access = direct([](auto& c) { return &c.settings.tolerance; })},
        {.path = "method.most_iterations",

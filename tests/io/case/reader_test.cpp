@@ -65,6 +65,15 @@ TEST(Reader, DefaultsAreThoseOfTheSpecs) {
   EXPECT_EQ(job.limits.forming_limit, FormingLimit::estimate);
 }
 
+TEST(Reader, TrialDetailIsTheDefault) {
+  auto text = std::string(samples::bracket);
+  text.erase(text.find("[effort]"));
+  const auto plain = samples::parse(text);
+  const auto trial = samples::parse(text + "\n[effort]\ndetail = \"trial\"\n");
+  EXPECT_EQ(trial.settings.layers, plain.settings.layers);
+  EXPECT_EQ(trial.blank_mesh.elements_per_bend, plain.blank_mesh.elements_per_bend);
+}
+
 TEST(Reader, APeakAloneIsAStraightRise) {
   const auto job = samples::parse(samples::all()[2]);
   ASSERT_EQ(job.press.schedule.size(), 2U);
