@@ -41,6 +41,16 @@ TEST(FibreBending, PerfectlyPlasticThinBendIsGardiners) {
   }
 }
 
+TEST(FibreBending, TensionTakesItsSquareFromThePerfectlyPlasticMoment) {
+  // Marciniak, Duncan and Hu 2002, ch. 6. Allowed: the elastic core, which tension pushes to the inner face.
+  FibreBend bend{perfect(), 1.2, 6, FibreStrain::linear};
+  const double free = bend_and_release(bend).moment;
+  for (const double share : {0.25, 0.5, 0.75}) {
+    bend.tension = share * 2 / std::sqrt(3.0) * 250 * bend.thickness;
+    EXPECT_NEAR(bend_and_release(bend).moment / free, 1 - share * share, 0.01) << share;
+  }
+}
+
 TEST(FibreBending, HandTableOfHardeningSheetsIsMatchedWithinTwoPercent) {
   // Our own hand reckoning of a 90 degree bend with linear strain and the plane-strain yield taken as 2/sqrt3
   // sigma_y; the stated acceptance is 2 percent. Constants: Kalpakjian and Schmid; Callister; partly fitted.

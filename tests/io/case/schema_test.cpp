@@ -105,6 +105,21 @@ INSTANTIATE_TEST_SUITE_P(Schema, EveryKey, testing::ValuesIn(paths()), [](const 
   return name;
 });
 
+TEST(Schema, DefaultsOfTheMethodAreUsual) {
+  const Case fresh;
+  int seen = 0;
+  for (const KeySpec& spec : schema().keys) {
+    if (!spec.path.starts_with("method.")) continue;
+    const auto value = spec.access.get(fresh, 0);
+    const double* number = value ? std::get_if<double>(&*value) : nullptr;
+    if (!number) continue;
+    EXPECT_TRUE(spec.usual.holds(*number)) << spec.path << " " << *number;
+    EXPECT_TRUE(spec.hard.holds(*number)) << spec.path << " " << *number;
+    ++seen;
+  }
+  EXPECT_GT(seen, 4);
+}
+
 TEST(Schema, DescribesEveryKey) {
   std::set<std::string> seen;
   for (const auto& key : schema().keys) {
