@@ -114,7 +114,7 @@ Pole pole_of(const solver::SheetModel& model, const solver::SheetState& state, c
 
 double borne_share(const Pole& pole, double pressure) {
   const Eigen::Array2d bend = pole.radius.array().inverse();
-  const double borne = pole.thickness * (pole.stress_mean.array() * bend).sum();
+  const double borne = pole.thickness * (pole.stress.array() * bend).sum();
   return borne / (pressure * (1 - 0.5 * pole.thickness * bend).prod());
 }
 

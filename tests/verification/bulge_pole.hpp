@@ -28,6 +28,7 @@ Pole pole_of(const solver::SheetModel& model, const solver::SheetState& state, c
 
 /// Share of the fluid's force that the membrane bears at the pole: (N1/rho1 + N2/rho2)/p over
 /// (1 - t/(2 rho1))(1 - t/(2 rho2)), for the fluid wets the smaller, inner face. 1 in equilibrium.
+/// N from the stress at mid-surface.
 double borne_share(const Pole& pole, double pressure);
 
 }  // namespace halftool::test
