@@ -1,23 +1,17 @@
 #include "tests/verification/linear_cylinder.hpp"
 
-#include <fmt/format.h>
-
 #include "benchmarks/verification/problems.hpp"
 #include "benchmarks/verification/refinement.hpp"
 
 namespace halftool::verification {
 namespace {
 
-std::string square(int divisions) {
-  return fmt::format("{0} x {0}", divisions);
-}
-
 Report run() {
   Report report;
   add_refinement({.quantity = "deflection under the force",
                   .reference = test::kPinchedCylinderDeflection,
                   .value = test::pinched_cylinder_deflection,
-                  .cells = square,
+                  .cells = square_cells,
                   .divisions = {8, 16, 32, 64, 128},
                   .judged = 64,
                   .allowed = 0.05,

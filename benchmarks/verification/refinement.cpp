@@ -4,6 +4,10 @@
 
 namespace halftool::verification {
 
+std::string square_cells(int divisions) {
+  return fmt::format("{0} x {0}", divisions);
+}
+
 std::string mesh_words(const std::string& cells, unsigned seed) {
   return fmt::format("{}, {}", cells, seed ? fmt::format("irregular, seed {}", seed) : "structured");
 }

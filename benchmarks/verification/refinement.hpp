@@ -20,6 +20,9 @@ struct Refinement {
   std::string if_missed = {};  ///< remark of a judged row that misses
 };
 
+/// "32 x 32".
+std::string square_cells(int divisions);
+
 /// "32 x 32, irregular, seed 1" or "32 x 32, structured".
 std::string mesh_words(const std::string& cells, unsigned seed);
 

@@ -8,16 +8,12 @@
 namespace halftool::verification {
 namespace {
 
-std::string square(int divisions) {
-  return fmt::format("{0} x {0}", divisions);
-}
-
 Report run() {
   Report report;
   add_refinement({.quantity = "deflection of the free edge's middle",
                   .reference = test::kRoofDeflection,
                   .value = test::roof_deflection,
-                  .cells = square,
+                  .cells = square_cells,
                   .divisions = {8, 16, 32, 64},
                   .judged = 32,
                   .allowed = 0.01},

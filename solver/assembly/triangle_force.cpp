@@ -49,8 +49,8 @@ void add_metal(const SheetModel& model, const SectionFrozen& frozen, const Point
   out.stiffness.bottomRightCorner<3, 3>() += model.bow_stiffness[triangle];
 }
 
-// Areas of the tool face and of the pad face over that of the middle: one is larger, the other smaller where
-// the sheet is curled.
+// Areas of the tool face and of the pad face over that of the middle: a sheet curled towards the pad has the
+// larger tool face.
 double tool_face(const TriangleMemory& memory) {
   return 1 + 0.5 * memory.thickness * memory.curvature_trace;
 }
@@ -88,9 +88,9 @@ double share_on_tool(const SheetState& committed, int triangle) {
 }
 
 // Gradient of the point where the fluid acts. What the tool carries acts where the tool acts, at the middle
-// of the curved element, so that the two cancel but for the spread
-// of the contact pressure over a thickness. The rest acts on the flat triangle: it does no work on the
-// turns of the edges, for no membrane force would answer it there.
+// of the curved element, so that the two cancel but for the spread of the contact pressure over a thickness.
+// The rest acts on the flat triangle: it does no work on the turns of the edges, for no membrane force would
+// answer it there.
 PointGradient fluid_gradient(const MiddlePoint& middle, double on_tool) {
   PointGradient gradient = on_tool * middle.gradient;
   for (int a = 0; a < 3; ++a) gradient.block<3, 3>(0, 3 * a).diagonal().array() += (1 - on_tool) / 3;
@@ -98,8 +98,7 @@ PointGradient fluid_gradient(const MiddlePoint& middle, double on_tool) {
 }
 
 // Fluid on the pad face: follows the current area and normal; returns the force that acts at the middle
-// point. The pad face of a sheet curled away from the pad is larger than the mid-surface by thickness/2 times
-// the curvature.
+// point.
 Eigen::Vector3d add_fluid(const SheetState& committed, const Loading& loading, int triangle,
                           const AreaVector& area, const MiddlePoint& middle, bool want_stiffness,
                           TriangleForce& out) {
