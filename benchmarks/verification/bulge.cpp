@@ -26,21 +26,36 @@ std::string mesh_words(int rings) {
   return fmt::format("{} rings, irregular, seed 1", rings);
 }
 
-/// Worst balance of the pole from a thickness strain of 2 percent to the greatest pressure.
-Row equilibrium(const test::BulgePath& path, int rings) {
-  const auto row_of = [&](double borne) {
-    return compare("N1/rho1 + N2/rho2 over the fluid's p, worst point", mesh_words(rings), borne, 1);
-  };
+/// Worst of a balance over the points between two thickness strains of the pole, up to the greatest pressure.
+template <class BalanceOf>
+Row worst_balance(const std::string& quantity, const test::BulgePath& path, int rings, double from, double to,
+                  BalanceOf balance_of) {
+  const auto row_of = [&](double borne) { return compare(quantity, mesh_words(rings), borne, 1); };
   Row worst = row_of(std::numeric_limits<double>::quiet_NaN());
   for (int i = 0; i <= path.greatest && !path.points.empty(); ++i) {
     const test::BulgePoint& point = path.points[i];
-    if (point.pole.thickness_strain > -0.02) continue;
-    Row row = row_of(test::borne_share(point.pole, point.pressure));
-    row.remark = fmt::format("at a pole strain of {:.2f}", -point.pole.thickness_strain);
+    const double strain = -point.pole.thickness_strain;
+    if (strain < from || strain > to) continue;
+    Row row = row_of(balance_of(point));
+    row.remark = fmt::format("at a pole strain of {:.2f}", strain);
     if (std::isnan(worst.value) || std::abs(row.error) > std::abs(worst.error)) worst = row;
   }
-  worst.allowed = 0.01;
   return worst;
+}
+
+Row pole_balance(const test::BulgePath& path, int rings) {
+  return worst_balance(
+      "N1/rho1 + N2/rho2 over the fluid's p, worst point", path, rings, 0.02, 10,
+      [](const test::BulgePoint& point) { return test::borne_share(point.pole, point.pressure); });
+}
+
+Row cap_balance(const test::BulgePath& path, int rings, double from, double to) {
+  Row row = worst_balance(
+      fmt::format("N : k of the cap over the fluid's p, worst point of pole strain {:.2f} to {:.2f}", from,
+                  to),
+      path, rings, from, to, [](const test::BulgePoint& point) { return point.cap_balance; });
+  row.allowed = 0.01;
+  return row;
 }
 
 double at_strain(const test::BulgePath& path, double strain) {
@@ -125,7 +140,9 @@ Report run_circular() {
   for (const int rings : {16, 24, 32}) {
     const test::FreeBulge setup = setup_of(50, rings);
     const test::BulgePath path = test::bulge_freely(setup);
-    report.rows.push_back(equilibrium(path, rings));
+    report.rows.push_back(pole_balance(path, rings));
+    report.rows.back().allowed = 0.01;
+    report.rows.push_back(cap_balance(path, rings, 0.02, 0.6));
     add_pole_curve(setup, path, report);
     add_profile(setup, path, report);
     if (rings == 32) add_charts(setup, path, report);
@@ -141,22 +158,51 @@ Report run_circular() {
   return report;
 }
 
+/// Pole strain at which the larger strain of the pole passes the uniform strain of the sheet, n - e0.
+double end_of_uniform_strain(const test::BulgePath& path) {
+  for (const test::BulgePoint& point : path.points)
+    if (point.pole.strain.maxCoeff() > kLaw.exponent - kLaw.pre_strain) return -point.pole.thickness_strain;
+  return 0;
+}
+
+/// Levy-Mises at the last point: ratio of the strain increments from the stress ratio half-way.
+Row flow_rule(const test::BulgePath& path, int rings) {
+  const test::Pole& now = path.points.back().pole;
+  const test::Pole& before = path.points[path.points.size() - 2].pole;
+  const Eigen::Vector2d step = now.strain - before.strain;
+  const Eigen::Vector2d middle = now.stress + before.stress;
+  const double stress = middle.x() / middle.y();
+  Row row = compare("ratio of the pole's strain increments from its stress ratio (Levy-Mises)",
+                    mesh_words(rings), step.x() / step.y(), (2 * stress - 1) / (2 - stress));
+  row.allowed = 0.03;
+  row.remark = fmt::format("elastic part included; the ratio of the strains themselves is {:.3f}",
+                           now.strain.x() / now.strain.y());
+  return row;
+}
+
 Report run_elliptical() {
   Report report;
   for (const int rings : {24, 32}) {
     test::FreeBulge setup = setup_of(30, rings);
     setup.last_thickness_strain = 0.5;
     const test::BulgePath path = test::bulge_freely(setup);
-    report.rows.push_back(equilibrium(path, rings));
-    const test::Pole& pole = path.points.back().pole;
-    const double stress = pole.stress.x() / pole.stress.y();
-    Row flow = compare("strain ratio of the pole from its stress ratio (Levy-Mises)", mesh_words(rings),
-                       pole.strain.x() / pole.strain.y(), (2 * stress - 1) / (2 - stress));
-    flow.remark =
-        "informs only: the stress ratio at the pole is uneven from triangle to triangle on these meshes, and "
-        "drifts on the way";
-    report.rows.push_back(flow);
+    const double uniform = end_of_uniform_strain(path);
+    report.rows.push_back(cap_balance(path, rings, 0.02, uniform));
+    report.rows.push_back(cap_balance(path, rings, uniform, 0.5));
+    report.rows.push_back(pole_balance(path, rings));
+    report.rows.back().remark += ", radii of a quadric through the nodes, which this surface is not";
+    report.rows.push_back(flow_rule(path, rings));
   }
+  report.discussion =
+      "The strain path of the pole bends: its strain ratio falls from 0.50 to 0.43 while the ratio of the "
+      "increments "
+      "falls to 0.35, as the stress ratio asks. Once the larger strain has passed the uniform strain (the "
+      "sheet "
+      "thins faster than it hardens, Considere), the tangent of bending is negative: a fibre that is bent "
+      "outward loses force. The curvature of single triangles then runs apart (a few hundredths to some "
+      "tenths per mm "
+      "where the mean is 0.03), and the balance of the cap with it. A metal with n = 0.4 stays even to the "
+      "same strain.";
   return report;
 }
 

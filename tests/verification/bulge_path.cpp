@@ -53,7 +53,8 @@ class VolumeLedSheet {
         pressure_change_ = found.pressure - state_.pressure;
         change_ = change;
         step_ = taken_ * std::clamp(largest_motion_ / motion, 0.5, 1.5);
-        state_ = solver::accept(model_, state_, found.place, found.balance, found.pressure);
+        before_ = std::move(state_);
+        state_ = solver::accept(model_, before_, found.place, found.balance, found.pressure);
         gradient_ = found.balance.pressure_force;
         return;
       }
@@ -63,6 +64,8 @@ class VolumeLedSheet {
   }
 
   [[nodiscard]] const solver::SheetState& state() const { return state_; }
+  /// The state before that.
+  [[nodiscard]] const solver::SheetState& before() const { return before_; }
 
  private:
   static solver::SolverSettings settings() {
@@ -92,6 +95,7 @@ class VolumeLedSheet {
   solver::RunRecord record_;
   solver::IncrementSolver solver_;
   solver::SheetState state_;
+  solver::SheetState before_;
   Eigen::VectorXd gradient_;
   Eigen::VectorXd change_;
   double pressure_change_ = 0;
@@ -144,6 +148,7 @@ BulgePath bulge_freely(const FreeBulge& setup) {
     point.pressure = sheet.state().pressure;
     point.height = -sheet.state().place.positions.col(2).minCoeff();
     point.pole = pole_of(model, sheet.state(), setup.semi_axes);
+    point.cap_balance = cap_balance(model, sheet.before(), sheet.state(), setup.semi_axes);
     strain = -point.pole.thickness_strain;
     const int here = static_cast<int>(path.points.size());
     if (path.points.empty() || point.pressure > path.points[path.greatest].pressure) {

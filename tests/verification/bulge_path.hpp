@@ -24,6 +24,7 @@ struct BulgePoint {
   double pressure = 0;  ///< [MPa]
   double height = 0;    ///< of the pole [mm]
   Pole pole;
+  double cap_balance = 0;  ///< see cap_balance in bulge_pole.hpp
   /// Of each triangle: distance of its middle from the pole in the flat sheet [semi-axes], -ln(t/t0). Filled
   /// at the greatest pressure only.
   std::vector<Eigen::Vector2d> profile;

@@ -8,8 +8,9 @@
 namespace halftool::test {
 namespace {
 
-constexpr double kPoleShare = 0.1;  // of the opening: triangles that count as the pole
-constexpr double kCapShare = 0.6;   // nodes that the pole's curvature is fitted to
+constexpr double kPoleShare = 0.1;     // of the opening: triangles that count as the pole
+constexpr double kCapShare = 0.6;      // nodes that the pole's curvature is fitted to
+constexpr double kBalanceShare = 0.3;  // triangles over which the cap is balanced
 
 double area(const mesh::SurfaceMesh& mesh, const mesh::Points& positions, int t) {
   const Eigen::Vector3d a = positions.row(mesh.triangles(t, 0));
@@ -18,15 +19,16 @@ double area(const mesh::SurfaceMesh& mesh, const mesh::Points& positions, int t)
   return 0.5 * (b - a).cross(c - a).norm();
 }
 
-std::vector<int> pole_triangles(const mesh::SurfaceMesh& mesh, const Eigen::Vector2d& size) {
-  std::vector<int> pole;
+/// Triangles whose middle lies within a share of the opening.
+std::vector<int> triangles_within(double share, const mesh::SurfaceMesh& mesh, const Eigen::Vector2d& size) {
+  std::vector<int> within;
   for (int t = 0; t < mesh.n_triangles(); ++t) {
     Eigen::Vector2d centre = Eigen::Vector2d::Zero();
     for (int i = 0; i < 3; ++i)
       centre += mesh.nodes.row(mesh.triangles(t, i)).head<2>().transpose().cwiseQuotient(size) / 3;
-    if (centre.norm() < kPoleShare) pole.push_back(t);
+    if (centre.norm() < share) within.push_back(t);
   }
-  return pole;
+  return within;
 }
 
 /// Quadric x^2 + b y^2 + c z^2 + d z + e x + f y + g x y + h = 0 through the nodes of a cap, least squares:
@@ -84,7 +86,7 @@ class TriangleSample {
 Pole pole_of(const solver::SheetModel& model, const solver::SheetState& state, const Eigen::Vector2d& size,
              bool normal_stress) {
   const mesh::SurfaceMesh& flat = model.blank.mesh;
-  const std::vector<int> triangles = pole_triangles(flat, size);
+  const std::vector<int> triangles = triangles_within(kPoleShare, flat, size);
   double before = 0, now = 0;
   for (const int t : triangles) {
     before += area(flat, flat.nodes, t);
@@ -116,6 +118,42 @@ double borne_share(const Pole& pole, double pressure) {
   const Eigen::Array2d bend = pole.radius.array().inverse();
   const double borne = pole.thickness * (pole.stress.array() * bend).sum();
   return borne / (pressure * (1 - 0.5 * pole.thickness * bend).prod());
+}
+
+namespace {
+
+Eigen::Matrix2d symmetric(const Eigen::Vector3d& v, double shear) {
+  Eigen::Matrix2d m;
+  m << v(0), shear * v(2), shear * v(2), v(1);
+  return m;
+}
+
+}  // namespace
+
+double cap_balance(const solver::SheetModel& model, const solver::SheetState& before,
+                   const solver::SheetState& state, const Eigen::Vector2d& size, bool normal_stress) {
+  double carried = 0, wetted = 0;
+  std::vector<solver::PointState> trial(model.section.n_points());
+  for (const int t : triangles_within(kBalanceShare, model.blank.mesh, size)) {
+    const solver::TriangleState unknowns = solver::triangle_state(model, state.place, before.frames, t);
+    const solver::TriangleStrain strain = solver::triangle_strain(model.references[t], unknowns);
+    const solver::SectionFrozen frozen =
+        solver::section_frozen(model, before, t, state.pressure, normal_stress);
+    solver::SectionResponse section;
+    model.section.respond({strain.value.head<3>(), strain.value.tail<3>()}, frozen,
+                          before.points.data() + static_cast<std::ptrdiff_t>(t) * trial.size(), trial.data(),
+                          section);
+    const Eigen::Matrix2d metric = Eigen::Matrix2d::Identity() + 2 * symmetric(strain.value.head<3>(), 0.5);
+    const Eigen::Matrix2d curvature = symmetric(strain.value.tail<3>(), 0.5);
+    const Eigen::Matrix2d mixed = metric.inverse() * curvature;
+    const Eigen::Matrix2d force = symmetric(section.resultant.head<3>(), 1);
+    const Eigen::Matrix2d moment = symmetric(section.resultant.tail<3>(), 1);
+    const double area = model.references[t].area;
+    carried += area * (force.cwiseProduct(curvature) + moment.cwiseProduct(curvature * mixed)).sum();
+    const Eigen::Matrix2d inner = Eigen::Matrix2d::Identity() - 0.5 * before.memory[t].thickness * mixed;
+    wetted += area * std::sqrt(metric.determinant()) * inner.determinant();
+  }
+  return carried / (state.pressure * wetted);
 }
 
 }  // namespace halftool::test

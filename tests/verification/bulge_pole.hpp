@@ -31,4 +31,12 @@ Pole pole_of(const solver::SheetModel& model, const solver::SheetState& state, c
 /// N from the stress at mid-surface.
 double borne_share(const Pole& pole, double pressure);
 
+/// The same over the cap within three tenths of the opening, from the elements' own forces and curvatures:
+/// sum of N : k + M : (k A k) over p times the inner face's area, A the inverse metric. What is left of the
+/// moments' second derivative is small over so large a cap; single triangles are uneven.
+/// @param before  the accepted state that the increment to `state` started from: its thickness is what the
+///                layers stood at
+double cap_balance(const solver::SheetModel& model, const solver::SheetState& before,
+                   const solver::SheetState& state, const Eigen::Vector2d& size, bool normal_stress = true);
+
 }  // namespace halftool::test
