@@ -2,6 +2,7 @@
 
 #include <gmsh.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <sstream>
@@ -13,6 +14,7 @@
 #include "mesh/outline.hpp"
 #include "mesh/short_edges.hpp"
 #include "mesh/size_field.hpp"
+#include "mesh/skip_short_lines.hpp"
 #include "mesh/tool_surface.hpp"
 
 namespace halftool::mesh {
@@ -47,19 +49,37 @@ void check(const BlankSpec& spec, const BlankMeshSpec& mesh_spec) {
           mesh_spec.growth, "give 0.02 to 1 (0.25 is usual)");
 }
 
+int add_spline(const SplineCurve& curve, int start, int end) {
+  std::vector<int> points{start};
+  for (std::size_t i = 1; i + 1 < curve.points.size(); ++i)
+    points.push_back(occ::addPoint(curve.points[i].x(), curve.points[i].y(), 0));
+  points.push_back(end);
+  std::vector<double> knots;
+  std::vector<int> multiplicities;
+  for (const double knot : curve.knots) {
+    if (knots.empty() || knot > knots.back()) {
+      knots.push_back(knot);
+      multiplicities.push_back(1);
+    } else {
+      ++multiplicities.back();
+    }
+  }
+  std::vector<double> weights = curve.weights;
+  if (weights.empty()) weights.assign(curve.points.size(), 1.0);
+  return occ::addBSpline(points, -1, curve.degree, weights, knots, multiplicities);
+}
+
+int add_piece(const OutlinePiece& piece, int start, int end) {
+  if (piece.spline) return add_spline(piece.spline->curve, start, end);
+  if (!piece.centre) return occ::addLine(start, end);
+  return occ::addCircleArc(start, occ::addPoint(piece.centre->x(), piece.centre->y(), 0), end);
+}
+
 int add_loop(const Loop& loop) {
   std::vector<int> points, curves;
   for (const auto& piece : loop) points.push_back(occ::addPoint(piece.start.x(), piece.start.y(), 0));
-  for (std::size_t i = 0; i < loop.size(); ++i) {
-    const int start = points[i];
-    const int end = points[(i + 1) % loop.size()];
-    if (loop[i].centre) {
-      curves.push_back(
-          occ::addCircleArc(start, occ::addPoint(loop[i].centre->x(), loop[i].centre->y(), 0), end));
-    } else {
-      curves.push_back(occ::addLine(start, end));
-    }
-  }
+  for (std::size_t i = 0; i < loop.size(); ++i)
+    curves.push_back(add_piece(loop[i], points[i], points[(i + 1) % loop.size()]));
   return occ::addCurveLoop(curves);
 }
 
@@ -83,9 +103,10 @@ gmsh::vectorpair cut_by_plane(const gmsh::vectorpair& surfaces, int axis, const 
   return result;
 }
 
-std::vector<int> build_outline(const BlankSpec& spec, const PlacedOutline& outline) {
-  std::vector<int> loops{add_loop(outline.outer)};
-  for (const auto& hole : outline.holes) loops.push_back(add_loop(hole));
+std::vector<int> build_outline(const BlankSpec& spec, const PlacedOutline& outline, const SizeField& sizes) {
+  const auto wanted = [&](const Vector2d& x) { return sizes.at(x); };
+  std::vector<int> loops{add_loop(skip_short_lines(outline.outer, wanted))};
+  for (const auto& hole : outline.holes) loops.push_back(add_loop(skip_short_lines(hole, wanted)));
   gmsh::vectorpair surfaces{{2, occ::addPlaneSurface(loops)}};
   if (spec.symmetric_x) surfaces = cut_by_plane(surfaces, 0, outline);
   if (spec.symmetric_y) surfaces = cut_by_plane(surfaces, 1, outline);
@@ -127,18 +148,19 @@ std::vector<bool> border_nodes(const SurfaceMesh& mesh) {
   return border;
 }
 
-bool on_hole(const Loop& hole, const Vector2d& x) {
-  const auto& first = hole.front();
-  return std::abs((x - *first.centre).norm() - first.radius()) < 1e-6 * (1 + first.radius());
+/// Distance of the farther end of an edge from a loop [mm].
+double distance_to_edge(const Loop& loop, const Vector2d& a, const Vector2d& b) {
+  return std::max(distance_to(loop, a), distance_to(loop, b));
 }
 
 EdgeKind kind_of(const BlankSpec& spec, const PlacedOutline& outline, const Vector2d& a, const Vector2d& b) {
   if (spec.symmetric_x && a.x() == 0 && b.x() == 0) return EdgeKind::symmetry_x;
   if (spec.symmetric_y && a.y() == 0 && b.y() == 0) return EdgeKind::symmetry_y;
-  for (const auto& hole : outline.holes) {
-    if (on_hole(hole, a) && on_hole(hole, b)) return EdgeKind::hole;
-  }
-  return EdgeKind::outer;
+  const double from_outer = distance_to_edge(outline.outer, a, b);
+  const bool is_hole = std::any_of(outline.holes.begin(), outline.holes.end(), [&](const Loop& hole) {
+    return distance_to_edge(hole, a, b) < from_outer;
+  });
+  return is_hole ? EdgeKind::hole : EdgeKind::outer;
 }
 
 void sort_edges(const BlankSpec& spec, const PlacedOutline& outline, Blank& blank) {
@@ -180,7 +202,7 @@ Blank make_blank(const BlankSpec& spec, const BlankMeshSpec& mesh_spec, const To
   {
     const GmshSession session;
     std::vector<int> surfaces;
-    session.run("drawing the blank", [&] { surfaces = build_outline(spec, outline); });
+    session.run("drawing the blank", [&] { surfaces = build_outline(spec, outline, sizes); });
     session.generate_surface_mesh([&](int, int, double x, double y, double) { return sizes.at({x, y}); });
     blank.mesh = extract_triangles(session, surfaces).mesh;
   }

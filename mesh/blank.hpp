@@ -5,6 +5,7 @@
 #include <variant>
 #include <vector>
 
+#include "mesh/outline_piece.hpp"
 #include "mesh/surface_mesh.hpp"
 
 namespace halftool::mesh {
@@ -24,7 +25,14 @@ struct PolygonOutline {
   std::vector<Eigen::Vector2d> corners;  ///< [mm]
   std::vector<double> corner_radii;      ///< [mm], empty: sharp corners
 };
-using Outline = std::variant<RectangleOutline, CircleOutline, PolygonOutline>;
+/// Closed curves from a drawing, in its own frame: see chain_curves.
+struct DrawnOutline {
+  Loop outer;
+  std::vector<Loop> holes;
+  std::vector<std::string> facts;   ///< what was read, one line each
+  std::vector<std::string> doubts;  ///< what the user should look at: "finding; what to do"
+};
+using Outline = std::variant<RectangleOutline, CircleOutline, PolygonOutline, DrawnOutline>;
 
 struct Hole {
   Eigen::Vector2d centre;  ///< in the blank's own frame [mm]
@@ -32,7 +40,7 @@ struct Hole {
 };
 
 /// The flat blank as it is cut and laid down. Its own frame has the origin at the outline's centre
-/// (rectangle, circle) or where the corners put it (polygon).
+/// (rectangle, circle) or where the corners or the drawing put it.
 struct BlankSpec {
   Outline outline;
   std::vector<Hole> holes;

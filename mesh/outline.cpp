@@ -1,17 +1,12 @@
 #include "mesh/outline.hpp"
 
-#include <Eigen/Geometry>
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <limits>
-#include <numbers>
 #include <sstream>
 
 namespace halftool::mesh {
 namespace {
 
-constexpr double pi = std::numbers::pi;
 using Eigen::Vector2d;
 
 template <typename... Parts>
@@ -29,33 +24,6 @@ std::string at(const Vector2d& x) {
 
 void require_positive(const std::string& what, double value) {
   if (!(std::isfinite(value) && value > 0)) refuse(what, " is ", value, " mm; give a length above zero");
-}
-
-double cross(const Vector2d& a, const Vector2d& b) {
-  return a.x() * b.y() - a.y() * b.x();
-}
-
-Loop circle(const Vector2d& centre, double radius, const std::string& name) {
-  const std::array<Vector2d, 4> ends{Vector2d{radius, 0}, Vector2d{0, radius}, Vector2d{-radius, 0},
-                                     Vector2d{0, -radius}};
-  Loop loop;
-  for (std::size_t i = 0; i < 4; ++i)
-    loop.push_back({centre + ends[i], centre + ends[(i + 1) % 4], centre, name});
-  return loop;
-}
-
-bool segments_cross(const Vector2d& a, const Vector2d& b, const Vector2d& c, const Vector2d& d) {
-  const double size = std::max((b - a).norm(), (d - c).norm());
-  const double tiny = 1e-12 * size * size;
-  const double c1 = cross(b - a, c - a), c2 = cross(b - a, d - a);
-  const double d1 = cross(d - c, a - c), d2 = cross(d - c, b - c);
-  if (std::max(std::abs(c1), std::abs(c2)) <= tiny) {  // on one line: do they overlap?
-    const Vector2d along = (b - a).normalized();
-    const double low = std::min(along.dot(c - a), along.dot(d - a));
-    const double high = std::max(along.dot(c - a), along.dot(d - a));
-    return high >= 0 && low <= (b - a).norm();
-  }
-  return c1 * c2 <= tiny * tiny && d1 * d2 <= tiny * tiny;
 }
 
 /// Each corner on its own: a number, apart from the next one, and not a turn by half a circle.
@@ -176,6 +144,14 @@ Loop outer_loop(const Outline& outline, double& smaller_extent) {
     smaller_extent = 2 * disc->radius;
     return circle(Vector2d::Zero(), disc->radius, "rim");
   }
+  if (const auto* drawn = std::get_if<DrawnOutline>(&outline)) {
+    if (drawn->outer.empty()) refuse("the drawn outline of the blank is empty; read a drawing first");
+    Vector2d low = drawn->outer.front().start;
+    Vector2d high = low;
+    grow_box(drawn->outer, low, high);
+    smaller_extent = (high - low).minCoeff();
+    return drawn->outer;
+  }
   const auto& polygon = std::get<PolygonOutline>(outline);
   Loop loop = rounded_polygon(polygon.corners, polygon.corner_radii);
   Vector2d low = polygon.corners.front();
@@ -193,9 +169,7 @@ void check_holes(const std::vector<Hole>& holes, const Loop& outer) {
   for (std::size_t i = 0; i < holes.size(); ++i) {
     const Hole& hole = holes[i];
     require_positive("the radius of hole " + std::to_string(i + 1) + " of the blank", hole.radius);
-    double room = std::numeric_limits<double>::infinity();
-    for (const auto& piece : outer) room = std::min(room, distance_to(piece, hole.centre));
-    if (!is_inside(polygon, hole.centre) || room <= hole.radius * (1 + 1e-9)) {
+    if (!is_inside(polygon, hole.centre) || distance_to(outer, hole.centre) <= hole.radius * (1 + 1e-9)) {
       refuse("hole ", i + 1, " at ", at(hole.centre), " with radius ", hole.radius,
              " mm does not lie inside the blank; move it, make it smaller, or draw the notch as part of the "
              "outline");
@@ -209,73 +183,36 @@ void check_holes(const std::vector<Hole>& holes, const Loop& outer) {
   }
 }
 
+void check_against_drawn(const std::vector<Hole>& holes, const std::vector<Loop>& drawn) {
+  for (std::size_t i = 0; i < holes.size(); ++i) {
+    for (const Loop& other : drawn) {
+      if (!is_inside(as_polygon(other), holes[i].centre) &&
+          distance_to(other, holes[i].centre) > holes[i].radius * (1 + 1e-9) &&
+          (other.front().start - holes[i].centre).norm() > holes[i].radius)
+        continue;
+      refuse("hole ", i + 1, " of the blank overlaps a drawn hole at ", at(other.front().start),
+             "; move it, or leave it out");
+    }
+  }
+}
+
 }  // namespace
-
-double distance_to(const OutlinePiece& piece, const Vector2d& x) {
-  const double ends = std::min((x - piece.start).norm(), (x - piece.end).norm());
-  if (!piece.centre) {
-    const Vector2d along = piece.end - piece.start;
-    const double s = (x - piece.start).dot(along) / along.squaredNorm();
-    return s <= 0 || s >= 1 ? ends : (x - piece.start - s * along).norm();
-  }
-  // Within the sector of an arc of less than half a turn, x and the arc's middle lie on the same side of both
-  // radii.
-  const Vector2d a = piece.start - *piece.centre;
-  const Vector2d b = piece.end - *piece.centre;
-  const Vector2d v = x - *piece.centre;
-  const double way = cross(a, b) >= 0 ? 1 : -1;
-  const bool in_sector = way * cross(a, v) >= 0 && way * cross(v, b) >= 0;
-  return in_sector ? std::abs(v.norm() - a.norm()) : ends;
-}
-
-std::vector<Vector2d> as_polygon(const Loop& loop) {
-  std::vector<Vector2d> polygon;
-  for (const auto& piece : loop) {
-    polygon.push_back(piece.start);
-    if (!piece.centre) continue;
-    const Vector2d a = piece.start - *piece.centre;
-    const Vector2d b = piece.end - *piece.centre;
-    const double turn = std::atan2(cross(a, b), a.dot(b));
-    const int n = std::max(1, static_cast<int>(std::ceil(std::abs(turn) / (3 * pi / 180))));
-    for (int i = 1; i < n; ++i) polygon.push_back(*piece.centre + Eigen::Rotation2Dd(turn * i / n) * a);
-  }
-  return polygon;
-}
-
-bool is_inside(const std::vector<Vector2d>& polygon, const Vector2d& x) {
-  bool inside = false;
-  for (std::size_t i = 0, j = polygon.size() - 1; i < polygon.size(); j = i++) {
-    const Vector2d& a = polygon[i];
-    const Vector2d& b = polygon[j];
-    if ((a.y() > x.y()) == (b.y() > x.y())) continue;
-    if (x.x() < a.x() + (b.x() - a.x()) * (x.y() - a.y()) / (b.y() - a.y())) inside = !inside;
-  }
-  return inside;
-}
 
 PlacedOutline place_outline(const BlankSpec& spec) {
   PlacedOutline placed;
-  placed.outer = outer_loop(spec.outline, placed.smaller_extent);
-  check_holes(spec.holes, placed.outer);
-  for (std::size_t i = 0; i < spec.holes.size(); ++i) {
-    placed.holes.push_back(
-        circle(spec.holes[i].centre, spec.holes[i].radius, "hole " + std::to_string(i + 1)));
+  const Loop outer = outer_loop(spec.outline, placed.smaller_extent);
+  std::vector<Loop> holes;
+  for (std::size_t i = 0; i < spec.holes.size(); ++i)
+    holes.push_back(circle(spec.holes[i].centre, spec.holes[i].radius, "hole " + std::to_string(i + 1)));
+  check_holes(spec.holes, outer);
+  if (const auto* drawn = std::get_if<DrawnOutline>(&spec.outline)) {
+    check_against_drawn(spec.holes, drawn->holes);
+    holes.insert(holes.end(), drawn->holes.begin(), drawn->holes.end());
   }
-  const Eigen::Matrix2d turn = Eigen::Rotation2Dd(spec.turn).toRotationMatrix();
-  const auto place = [&](Loop& loop) {
-    for (auto& piece : loop) {
-      piece.start = spec.place + turn * piece.start;
-      piece.end = spec.place + turn * piece.end;
-      if (piece.centre) piece.centre = spec.place + turn * *piece.centre;
-    }
-  };
-  place(placed.outer);
-  for (auto& hole : placed.holes) place(hole);
+  placed.outer = mesh::placed(outer, spec.turn, spec.place);
+  for (const auto& hole : holes) placed.holes.push_back(mesh::placed(hole, spec.turn, spec.place));
   placed.low = placed.high = placed.outer.front().start;
-  for (const auto& x : as_polygon(placed.outer)) {
-    placed.low = placed.low.cwiseMin(x);
-    placed.high = placed.high.cwiseMax(x);
-  }
+  grow_box(placed.outer, placed.low, placed.high);
   return placed;
 }
 

@@ -4,8 +4,11 @@
 #include <cmath>
 #include <map>
 #include <numbers>
+#include <optional>
 #include <sstream>
 #include <tuple>
+
+#include "mesh/skip_short_lines.hpp"
 
 namespace halftool::mesh {
 namespace {
@@ -67,6 +70,63 @@ double highest(const ToolSurface& tool, const std::vector<int>& facets) {
   return z;
 }
 
+/// A part of an outline that bends evenly.
+struct CurvePart {
+  OutlinePiece piece;
+  double radius = 0;  ///< [mm]
+  std::string name;
+};
+
+/// The next smaller radius on a scale by tenths, so that causes can be gathered.
+double in_steps(double radius) {
+  return std::exp(0.1 * std::floor(10 * std::log(radius)));
+}
+
+/// The chords of a spline, each with the smaller radius of its ends, by steps of a tenth.
+std::vector<CurvePart> parts_of_spline(const OutlinePiece& piece, const std::string& name) {
+  constexpr double flat = 1e6;  // no radius of a blank [mm]
+  const auto& [points, radius] = piece.spline->samples;
+  std::vector<CurvePart> parts;
+  for (std::size_t i = 0; i + 1 < points.size(); ++i) {
+    const double tighter = std::max(std::min(radius[i], radius[i + 1]), 1e-3);
+    if (tighter > flat) continue;
+    parts.push_back({{points[i], points[i + 1], std::nullopt, piece.name}, in_steps(tighter), name});
+  }
+  return parts;
+}
+
+/// Two lines of a curve that was drawn as chords.
+std::optional<CurvePart> part_of_chords(const OutlinePiece& line, const OutlinePiece& next,
+                                        const std::string& of) {
+  const double turn = std::abs(turn_between(line, next));
+  if (turn < 1e-3 || turn > corner_turn) return std::nullopt;
+  const double radius = 0.5 * (length_of(line) + length_of(next)) / turn;
+  return CurvePart{{line.start, next.end, std::nullopt, line.name}, in_steps(radius), line.name + of};
+}
+
+std::vector<CurvePart> curved_parts(const Loop& loop, const std::string& of) {
+  std::vector<CurvePart> parts;
+  for (std::size_t i = 0; i < loop.size(); ++i) {
+    const OutlinePiece& piece = loop[i];
+    if (piece.spline) {
+      const auto more = parts_of_spline(piece, piece.name + of);
+      parts.insert(parts.end(), more.begin(), more.end());
+    } else if (piece.centre) {
+      parts.push_back({piece, piece.radius(), piece.name + of});
+    } else if (const auto chords = part_of_chords(piece, loop[(i + 1) % loop.size()], of)) {
+      parts.push_back(*chords);
+    }
+  }
+  return parts;
+}
+
+/// Whether a loop is one circle.
+bool is_round(const Loop& loop) {
+  return std::all_of(loop.begin(), loop.end(), [&](const OutlinePiece& piece) {
+    return piece.centre && (*piece.centre - *loop.front().centre).norm() < 1e-9 * (1 + piece.radius());
+  });
+}
+
 }  // namespace
 
 SizeField::SizeField(const BlankMeshSpec& spec, double thickness, const PlacedOutline& outline,
@@ -121,20 +181,20 @@ void SizeField::add_radii(const BlankMeshSpec& spec, double thickness, const Too
 }
 
 void SizeField::add_curves(double thickness, const PlacedOutline& outline) {
-  const auto size_of = [&](double radius) { return std::max(arc_edge * radius, thickness / 2); };
-  for (std::size_t i = 0; i < outline.holes.size(); ++i) {
-    const double radius = outline.holes[i].front().radius();
-    curves_.push_back({size_of(radius), outline.holes[i],
-                       number(size_of(radius)) + " mm along hole " + std::to_string(i + 1) + " of radius " +
-                           number(radius) + " mm: 15 degrees an edge"});
-  }
-  for (const auto& piece : outline.outer) {
-    if (!piece.centre) continue;
-    curves_.push_back({size_of(piece.radius()),
-                       {piece},
-                       number(size_of(piece.radius())) + " mm along " + piece.name +
-                           " of the blank, radius " + number(piece.radius()) + " mm: 15 degrees an edge"});
-  }
+  const auto add = [&](const CurvePart& part) {
+    const double size = std::max(arc_edge * part.radius, thickness / 2);
+    const std::string reason = number(size) + " mm along " + part.name + " radius " + number(part.radius) +
+                               " mm: 15 degrees an edge";
+    const auto same = std::find_if(curves_.begin(), curves_.end(),
+                                   [&](const CurveDemand& cause) { return cause.reason == reason; });
+    if (same == curves_.end())
+      curves_.push_back({size, {part.piece}, reason});
+    else
+      same->pieces.push_back(part.piece);
+  };
+  for (const auto& hole : outline.holes)
+    for (const auto& part : curved_parts(hole, is_round(hole) ? " of" : " of the blank,")) add(part);
+  for (const auto& part : curved_parts(outline.outer, " of the blank,")) add(part);
   std::erase_if(curves_, [&](const CurveDemand& cause) { return cause.size >= coarsest_; });
 }
 
@@ -146,9 +206,7 @@ double SizeField::demand(const RadiusDemand& cause, const Eigen::Vector2d& x) co
 }
 
 double SizeField::demand(const CurveDemand& cause, const Eigen::Vector2d& x) const {
-  double distance = 1e300;
-  for (const auto& piece : cause.pieces) distance = std::min(distance, distance_to(piece, x));
-  return cause.size + growth_ * distance;
+  return cause.size + growth_ * distance_to(cause.pieces, x);
 }
 
 double SizeField::at(const Eigen::Vector2d& x) const {

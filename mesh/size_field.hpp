@@ -16,8 +16,8 @@ namespace halftool::mesh {
 /// the thickness t. It asks so in a band around the radius seen along the press axis: the part of the
 /// developed arc that does not lie over the radius, (r + t/2) pi/2 - r, plus two thicknesses for draw-in and
 /// lift-off, plus half the height of the highest tool point above the radius, since sheet from farther away
-/// reaches a deep radius. Holes and rounded corners of the blank ask for 15 degrees an edge, not below half
-/// the thickness. Away from its cause every demand grows by `growth` per length up to `coarsest`.
+/// reaches a deep radius. Curves of the outline and of holes ask for 15 degrees an edge, not below half the
+/// thickness. Away from its cause every demand grows by `growth` per length up to `coarsest`.
 class SizeField {
  public:
   SizeField(const BlankMeshSpec& spec, double thickness, const PlacedOutline& outline,
@@ -37,7 +37,7 @@ class SizeField {
   };
   struct CurveDemand {
     double size = 0;  ///< [mm]
-    std::vector<OutlinePiece> pieces;
+    Loop pieces;
     std::string reason;
   };
   void add_radii(const BlankMeshSpec& spec, double thickness, const ToolSurface& tool);
