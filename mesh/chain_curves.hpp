@@ -18,6 +18,9 @@ struct ArcCurve {
   double sweep = 0;        ///< to the end, counter-clockwise positive; 2 pi: a circle [rad]
 };
 /// A curve as it stands in a drawing.
+/// The arc of a given sweep, above zero in size and below 2 pi, between two points that differ.
+ArcCurve arc_through(const Eigen::Vector2d& start, const Eigen::Vector2d& end, double sweep);
+
 using PlaneCurve = std::variant<LineCurve, ArcCurve, SplineCurve>;
 
 inline constexpr double chaining_tolerance = 0.01;  ///< ends nearer than this are joined [mm]

@@ -130,13 +130,14 @@ Loop arc_pieces(const Vector2d& start, const Vector2d& end, const Vector2d& cent
   return pieces;
 }
 
-/// The centre of the arc of a given sweep from start to end.
-Vector2d centre_of(const Vector2d& start, const Vector2d& end, double sweep) {
-  const Vector2d half = 0.5 * (end - start);
-  return 0.5 * (start + end) + Vector2d(-half.y(), half.x()) / std::tan(sweep / 2);
-}
-
 }  // namespace
+
+ArcCurve arc_through(const Vector2d& start, const Vector2d& end, double sweep) {
+  const Vector2d half = 0.5 * (end - start);
+  const Vector2d centre = 0.5 * (start + end) + Vector2d(-half.y(), half.x()) / std::tan(sweep / 2);
+  const Vector2d first = start - centre;
+  return {centre, first.norm(), std::atan2(first.y(), first.x()), sweep};
+}
 
 std::vector<Strand> strands_of(const std::vector<PlaneCurve>& curves, LeftOut& left_out) {
   if (curves.size() > most_curves)
@@ -156,7 +157,8 @@ Loop pieces_of(const Strand& strand) {
     const double small = same_place * (arc->radius + arc->centre.norm());
     const bool moved = (at(*arc, arc->from) - start).norm() > small ||
                        (at(*arc, arc->from + arc->sweep) - end).norm() > small;
-    return arc_pieces(start, end, moved ? centre_of(start, end, arc->sweep) : arc->centre, arc->sweep);
+    return arc_pieces(start, end, moved ? arc_through(start, end, arc->sweep).centre : arc->centre,
+                      arc->sweep);
   }
   if (const auto* spline = std::get_if<SplineCurve>(&strand.curve)) {
     SplineCurve curve = *spline;

@@ -99,8 +99,8 @@ void name_pieces(DrawnOutline& outline) {
 
 std::string in_plane(const Vector2d& x) {
   std::ostringstream text;
-  // A zero without sign, and no digits below a thousandth of the tolerance.
-  const auto rounded = [](double value) { return std::round(value * 1e5) / 1e5 + 0.0; };
+  // A zero without sign, and no digits below a tenth of the chaining tolerance.
+  const auto rounded = [](double value) { return std::round(value * 1e3) / 1e3 + 0.0; };
   text.precision(7);
   text << "(" << rounded(x.x()) << ", " << rounded(x.y()) << ")";
   return text.str();

@@ -75,6 +75,7 @@ struct CurvePart {
   OutlinePiece piece;
   double radius = 0;  ///< [mm]
   std::string name;
+  bool varies = false;  ///< one of many parts of a curve that bends unevenly
 };
 
 /// The next smaller radius on a scale by tenths, so that causes can be gathered.
@@ -82,7 +83,7 @@ double in_steps(double radius) {
   return std::exp(0.1 * std::floor(10 * std::log(radius)));
 }
 
-/// The chords of a spline, each with the smaller radius of its ends, by steps of a tenth.
+/// The chords of a spline, each with the smaller radius of its ends.
 std::vector<CurvePart> parts_of_spline(const OutlinePiece& piece, const std::string& name) {
   constexpr double flat = 1e6;  // no radius of a blank [mm]
   const auto& [points, radius] = piece.spline->samples;
@@ -90,7 +91,7 @@ std::vector<CurvePart> parts_of_spline(const OutlinePiece& piece, const std::str
   for (std::size_t i = 0; i + 1 < points.size(); ++i) {
     const double tighter = std::max(std::min(radius[i], radius[i + 1]), 1e-3);
     if (tighter > flat) continue;
-    parts.push_back({{points[i], points[i + 1], std::nullopt, piece.name}, in_steps(tighter), name});
+    parts.push_back({{points[i], points[i + 1], std::nullopt, piece.name}, tighter, name, true});
   }
   return parts;
 }
@@ -101,7 +102,7 @@ std::optional<CurvePart> part_of_chords(const OutlinePiece& line, const OutlineP
   const double turn = std::abs(turn_between(line, next));
   if (turn < 1e-3 || turn > corner_turn) return std::nullopt;
   const double radius = 0.5 * (length_of(line) + length_of(next)) / turn;
-  return CurvePart{{line.start, next.end, std::nullopt, line.name}, in_steps(radius), line.name + of};
+  return CurvePart{{line.start, next.end, std::nullopt, line.name}, radius, line.name + of, true};
 }
 
 std::vector<CurvePart> curved_parts(const Loop& loop, const std::string& of) {
@@ -181,20 +182,34 @@ void SizeField::add_radii(const BlankMeshSpec& spec, double thickness, const Too
 }
 
 void SizeField::add_curves(double thickness, const PlacedOutline& outline) {
-  const auto add = [&](const CurvePart& part) {
-    const double size = std::max(arc_edge * part.radius, thickness / 2);
-    const std::string reason = number(size) + " mm along " + part.name + " radius " + number(part.radius) +
-                               " mm: 15 degrees an edge";
-    const auto same = std::find_if(curves_.begin(), curves_.end(),
-                                   [&](const CurveDemand& cause) { return cause.reason == reason; });
+  std::vector<CurvePart> parts;
+  const auto add = [&](const Loop& loop, const std::string& of) {
+    for (auto& part : curved_parts(loop, of)) parts.push_back(std::move(part));
+  };
+  for (const auto& hole : outline.holes) add(hole, is_round(hole) ? " of" : " of the blank,");
+  add(outline.outer, " of the blank,");
+  std::map<std::string, double> tightest;  // radius of curves that bend unevenly
+  for (const auto& part : parts) {
+    const auto [entry, is_new] = tightest.try_emplace(part.name, part.radius);
+    entry->second = std::min(entry->second, part.radius);
+  }
+  const auto size_of = [&](double radius) { return std::max(arc_edge * radius, thickness / 2); };
+  const auto reason_of = [&](const CurvePart& part) {
+    const double radius = part.varies ? tightest.at(part.name) : part.radius;
+    return number(size_of(radius)) + " mm " + (part.varies ? "or more along " : "along ") + part.name +
+           " radius " + (part.varies ? "from " : "") + number(radius) + " mm: 15 degrees an edge";
+  };
+  for (const auto& part : parts) {
+    const double size = size_of(part.varies ? in_steps(part.radius) : part.radius);
+    const std::string reason = reason_of(part);
+    const auto same = std::find_if(curves_.begin(), curves_.end(), [&](const CurveDemand& cause) {
+      return cause.size == size && cause.reason == reason;
+    });
     if (same == curves_.end())
       curves_.push_back({size, {part.piece}, reason});
     else
       same->pieces.push_back(part.piece);
-  };
-  for (const auto& hole : outline.holes)
-    for (const auto& part : curved_parts(hole, is_round(hole) ? " of" : " of the blank,")) add(part);
-  for (const auto& part : curved_parts(outline.outer, " of the blank,")) add(part);
+  }
   std::erase_if(curves_, [&](const CurveDemand& cause) { return cause.size >= coarsest_; });
 }
 
@@ -229,7 +244,8 @@ std::vector<std::string> SizeField::reasons(const SurfaceMesh& mesh) const {
     if (governs(cause)) lines.push_back(cause.reason);
   }
   for (const auto& cause : curves_) {
-    if (governs(cause)) lines.push_back(cause.reason);
+    const bool is_said = std::find(lines.begin(), lines.end(), cause.reason) != lines.end();
+    if (!is_said && governs(cause)) lines.push_back(cause.reason);
   }
   lines.push_back(base_reason_);
   return lines;

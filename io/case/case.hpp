@@ -3,9 +3,11 @@
 #include <optional>
 #include <set>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "io/case/case_error.hpp"
+#include "io/drawing/blank_drawing.hpp"
 #include "mesh/blank.hpp"
 #include "mesh/tool_surface.hpp"
 #include "solver/material/sheet_material.hpp"
@@ -40,6 +42,7 @@ struct Case {
   std::string title;
   solver::SheetMaterial material;
   mesh::BlankSpec blank;  ///< thickness and rolling direction included
+  std::variant<std::monostate, BlankDrawing, BlankFace> outline_file;  ///< where a drawn outline comes from
   mesh::BlankMeshSpec blank_mesh;
   mesh::ToolSpec tool;
   ToolKind tool_kind = ToolKind::block;

@@ -19,6 +19,14 @@ std::string tool_facts(const mesh::ToolSurface& tool) {
   return text;
 }
 
+std::string outline_facts(const mesh::BlankSpec& blank) {
+  const auto* drawn = std::get_if<mesh::DrawnOutline>(&blank.outline);
+  if (drawn == nullptr) return {};
+  std::string text = "# outline of the blank\n";
+  for (const auto& fact : drawn->facts) text += "#   " + fact + '\n';
+  return text;
+}
+
 std::string blank_facts(const mesh::Blank& blank) {
   const double smallest = mesh::smallest_angles(blank.mesh).minCoeff() * 180 / std::numbers::pi;
   auto text = fmt::format("# blank: {} triangles, {} nodes, {} edges, smallest angle {:.1f} deg\n",
@@ -39,7 +47,7 @@ int run_check(const Case& job) {
   const auto blank = mesh::make_blank(job.blank, job.blank_mesh, tool);
   std::cout << "# The complete case. A value marked 'default' does not stand in the case file.\n"
             << print_case(job) << "\n# The meshes that it gives\n"
-            << tool_facts(tool) << blank_facts(blank);
+            << tool_facts(tool) << outline_facts(job.blank) << blank_facts(blank);
   return as_int(ExitCode::done);
 }
 

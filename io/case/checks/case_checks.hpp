@@ -28,7 +28,7 @@ struct CheckedCase {
 };
 
 /// The key that gives the outline of the blank.
-std::string outline_key(const mesh::BlankSpec& blank);
+std::string outline_key(const Case& values);
 
 /// Sheet: hardening constants against each other and the elastic ones, forming limit against the metal.
 void check_sheet(const CheckedCase& c);

@@ -104,7 +104,10 @@ void check_holes(const CheckedCase& c, mesh::BlankSpec whole) {
 
 }  // namespace
 
-std::string outline_key(const mesh::BlankSpec& blank) {
+std::string outline_key(const Case& values) {
+  if (std::holds_alternative<BlankDrawing>(values.outline_file)) return "blank.drawing";
+  if (std::holds_alternative<BlankFace>(values.outline_file)) return "blank.step";
+  const auto& blank = values.blank;
   if (std::holds_alternative<mesh::RectangleOutline>(blank.outline)) return "blank.rectangle";
   if (std::holds_alternative<mesh::CircleOutline>(blank.outline)) return "blank.circle.diameter";
   return "blank.polygon";
@@ -112,8 +115,8 @@ std::string outline_key(const mesh::BlankSpec& blank) {
 
 void check_blank(const CheckedCase& c) {
   const auto& blank = c.values.blank;
-  const auto key = outline_key(blank);
-  if (!c.sound({key}) || is_closed_twice(c)) return;
+  const auto key = outline_key(c.values);
+  if (!c.sound({key, "blank.layer", "blank.length_unit"}) || is_closed_twice(c)) return;
   if (!placed(c, sharp_cornered(blank), key, "corners in order around the blank, at least three")) return;
   if (!c.sound({"blank.corner_radius", "blank.corner_radii"})) return;
   mesh::BlankSpec whole = blank;

@@ -120,7 +120,7 @@ void check_cover(const CheckedCase& c) {
   if (tool.isZero() || !c.sound({"blank", "tool"})) return;
   const auto outline = mesh::place_outline(c.values.blank);
   const double ratio = (outline.high - outline.low).maxCoeff() / (2 * tool.maxCoeff());
-  const auto shape_key = outline_key(c.values.blank);
+  const auto shape_key = outline_key(c.values);
   if (differs_like_inches(ratio)) {
     c.error(shape_key, fmt::format("a blank {:.3g} times as large as the tool", ratio),
             "a blank that fits the tool", "mixed inches and millimetres? Check the units of both");

@@ -9,6 +9,7 @@
 #include "io/case/checks/case_checks.hpp"
 #include "io/case/document.hpp"
 #include "io/case/key_path.hpp"
+#include "io/case/reading/outline_reading.hpp"
 #include "io/case/reading/unknown_keys.hpp"
 #include "io/case/schema/schema.hpp"
 #include "io/case/schema/value.hpp"
@@ -54,6 +55,7 @@ class Reader {
     for (const auto& list : schema().lists) measure(list);
     for (const auto& spec : schema().keys) read_key(spec);
     const CheckedCase checked{case_, lines_, undecided_, meant_, findings_};
+    read_outline(checked, case_);
     check_sheet(checked);
     check_rolling(checked);
     check_blank(checked);

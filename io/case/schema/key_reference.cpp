@@ -47,7 +47,7 @@ std::string heading_text(const std::string& table) {
                                : fmt::format("[{}]", table);
 }
 
-/// "exactly one of rectangle, circle, polygon" under the table that holds the choice; empty elsewhere.
+/// "exactly one of rectangle, circle ..." under the table that holds the choice; empty elsewhere.
 std::string choice_text(const std::string& table) {
   for (const auto& choice : schema().choices)
     if (choice.table == table)

@@ -13,7 +13,7 @@ namespace fs = std::filesystem;
 /// Forward slashes, relative where that is possible.
 std::string relative_path(const std::string& path, const fs::path& folder) {
   const auto target = fs::absolute(path).lexically_normal();
-  const auto relative = target.lexically_relative(fs::absolute(folder / "").lexically_normal());
+  const auto relative = target.lexically_relative(fs::absolute(folder / ".").lexically_normal());
   return (relative.empty() ? target : relative).generic_string();
 }
 

@@ -174,11 +174,15 @@ Access polygon_corner_radii() {
 }
 
 void add_outline_keys(Schema& s) {
-  s.choices.push_back({"blank", {"rectangle", "circle", "polygon"}, "outline", [](Case& c, size_t member) {
-                         if (member == 0) c.blank.outline = mesh::RectangleOutline{};
-                         if (member == 1) c.blank.outline = mesh::CircleOutline{};
-                         if (member == 2) c.blank.outline = mesh::PolygonOutline{};
-                       }});
+  s.choices.push_back(
+      {"blank", {"rectangle", "circle", "polygon", "drawing", "step"}, "outline", [](Case& c, size_t member) {
+         if (member == 0) c.blank.outline = mesh::RectangleOutline{};
+         if (member == 1) c.blank.outline = mesh::CircleOutline{};
+         if (member == 2) c.blank.outline = mesh::PolygonOutline{};
+         if (member > 2) c.blank.outline = mesh::DrawnOutline{};
+         if (member == 3) c.outline_file = BlankDrawing{};
+         if (member == 4) c.outline_file = BlankFace{};
+       }});
   s.keys.insert(s.keys.end(),
                 {{.path = "blank.rectangle",
                   .kind = ValueKind::lengths,
@@ -212,6 +216,53 @@ void add_outline_keys(Schema& s) {
                   .about = "radii of the corners of a polygon: one for all, or one for each",
                   .belongs_to = "blank.polygon",
                   .access = polygon_corner_radii()}});
+}
+
+/// A member of the drawing or STEP file that holds the outline.
+template <class File, class T>
+Access outline_file(T File::*member) {
+  return direct([member](auto& c) {
+    auto* file = std::get_if<File>(&c.outline_file);
+    return file == nullptr ? nullptr : &(file->*member);
+  });
+}
+
+/// The same for a text that need not be given.
+Access optional_text(std::optional<std::string> BlankDrawing::*member) {
+  return {[member](const Case& c, int) -> std::optional<Value> {
+            const auto* file = std::get_if<BlankDrawing>(&c.outline_file);
+            if (file == nullptr) return std::nullopt;
+            return file->*member ? Value(*(file->*member)) : Value();
+          },
+          [member](Case& c, int, const Value& value) {
+            std::get<BlankDrawing>(c.outline_file).*member = std::get<std::string>(value);
+          }};
+}
+
+void add_drawing_keys(Schema& s) {
+  s.keys.insert(
+      s.keys.end(),
+      {{.path = "blank.drawing",
+        .kind = ValueKind::path,
+        .required = true,
+        .about = "DXF file with the outline and its holes; its origin and axes are the blank's own",
+        .access = outline_file(&BlankDrawing::path)},
+       {.path = "blank.layer",
+        .kind = ValueKind::text,
+        .about = "the only layer of the drawing that counts; not set: all that are on and not frozen",
+        .belongs_to = "blank.drawing",
+        .access = optional_text(&BlankDrawing::layer)},
+       {.path = "blank.length_unit",
+        .kind = ValueKind::word,
+        .words = units_of(Dimension::length),
+        .about = "what the drawing is drawn in, where it does not say so itself",
+        .belongs_to = "blank.drawing",
+        .access = optional_text(&BlankDrawing::length_unit)},
+       {.path = "blank.step",
+        .kind = ValueKind::path,
+        .required = true,
+        .about = "STEP file whose largest planar face, laid flat, is the blank",
+        .access = outline_file(&BlankFace::path)}});
 }
 
 }  // namespace
@@ -281,6 +332,7 @@ void add_sheet_keys(Schema& s) {
 
 void add_blank_keys(Schema& s) {
   add_outline_keys(s);
+  add_drawing_keys(s);
   s.keys.insert(s.keys.end(),
                 {{.path = "blank.place",
                   .kind = ValueKind::lengths,

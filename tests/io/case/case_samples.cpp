@@ -1,5 +1,7 @@
 #include "tests/io/case/case_samples.hpp"
 
+#include <unistd.h>
+
 #include <filesystem>
 #include <fstream>
 #include <sstream>
@@ -132,6 +134,48 @@ tool_side = { mu = 0.12 }
 pressure = "100 MPa"
 )";
 
+constexpr const char* drawn = R"(
+[sheet]
+thickness = "1 mm"
+material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift = { strength = "530 MPa", pre_strain = 0.01, exponent = 0.26 } }
+[blank]
+drawing = "blank.dxf"
+layer = "cut"
+length_unit = "mm"
+[tool]
+kind = "block"
+cylinder = { radius = "20 mm", width = "30 mm", height = "40 mm" }
+[lubrication]
+tool_side = { mu = 0.12 }
+[[step]]
+pressure = "100 MPa"
+)";
+
+constexpr const char* blank_from_step = R"(
+[sheet]
+thickness = "1 mm"
+material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift = { strength = "530 MPa", pre_strain = 0.01, exponent = 0.26 } }
+[blank]
+step = "blank.step"
+[tool]
+kind = "block"
+cylinder = { radius = "20 mm", width = "30 mm", height = "40 mm" }
+[lubrication]
+tool_side = { mu = 0.12 }
+[[step]]
+pressure = "100 MPa"
+)";
+
+/// Copies a file of the project into a folder, in one step: other tests may be reading it.
+void put_beside(const std::string& file, const std::filesystem::path& folder, std::string name = "") {
+  namespace fs = std::filesystem;
+  if (name.empty()) name = fs::path(file).filename().string();
+  if (fs::exists(folder / name)) return;
+  const auto part = folder / (name + std::to_string(getpid()));
+  fs::copy_file(fs::path(HALFTOOL_SOURCE_DIR) / file, part, fs::copy_options::overwrite_existing);
+  fs::rename(part, folder / name);
+}
+
 std::string heading(const std::string& table) {
   return table.ends_with("[]") ? "[[" + table.substr(0, table.size() - 2) + "]]" : "[" + table + "]";
 }
@@ -139,13 +183,15 @@ std::string heading(const std::string& table) {
 }  // namespace
 
 std::vector<std::string> all() {
-  return {bracket, wrap_in_inches, bulge, flange_from_step};
+  return {bracket, wrap_in_inches, bulge, flange_from_step, drawn, blank_from_step};
 }
 
 Case parse(const std::string& text) {
   const auto folder = std::filesystem::temp_directory_path() / "halftool-case-samples";
   std::filesystem::create_directories(folder);
   std::ofstream(folder / "tool.step", std::ios::app).flush();
+  put_beside("tests/io/case/drawings/blank.dxf", folder);
+  put_beside("cases/curved_flange/block.step", folder, "blank.step");
   return parse_case(text, folder / "case.toml");
 }
 

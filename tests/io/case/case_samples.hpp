@@ -10,10 +10,10 @@ namespace halftool::io::samples {
 extern const char* const bracket;
 
 /// Texts of cases that together give every key of the vocabulary, in metric and inch units.
-/// The last names a STEP file that parse() puts there.
+/// Some name a STEP file or a drawing that parse() puts there.
 std::vector<std::string> all();
 
-/// Reads a text as if it lay in a folder of its own that holds "tool.step".
+/// Reads a text as if it lay in a folder of its own that holds these files.
 Case parse(const std::string& text);
 
 /// The text with the value of one key replaced. `key` is a path of the schema; the text is a printed case.

@@ -1,0 +1,198 @@
+#include "io/drawing/blank_drawing.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <map>
+#include <set>
+#include <sstream>
+
+#include "io/drawing/drawing_error.hpp"
+#include "io/drawing/dxf_reader.hpp"
+#include "io/drawing/length_units.hpp"
+#include "mesh/step_outline.hpp"
+
+namespace halftool::io {
+namespace {
+
+namespace fs = std::filesystem;
+using mesh::PlaneCurve;
+
+constexpr double same_height = 0.01;           // [mm]
+constexpr double smallest = 1, largest = 1e4;  // extent of a blank [mm]
+
+std::string file_name(const std::string& path) {
+  return fs::path(path).filename().string();
+}
+
+void require_file(const std::string& key, const std::string& path, const std::vector<std::string>& suffixes,
+                  const std::string& what) {
+  auto suffix = fs::path(path).extension().string();
+  std::transform(suffix.begin(), suffix.end(), suffix.begin(),
+                 [](unsigned char l) { return std::tolower(l); });
+  if (std::find(suffixes.begin(), suffixes.end(), suffix) == suffixes.end())
+    throw DrawingError({key, fmt::format("\"{}\"", path),
+                        fmt::format("a {} file, {}", what, fmt::join(suffixes, " or ")),
+                        fmt::format("export the blank as {}", what)});
+  std::error_code code;
+  if (!fs::is_regular_file(path, code))
+    throw DrawingError(
+        {key, fmt::format("no file \"{}\"", path), "a path relative to the case file", "check the path"});
+}
+
+std::string read_text(const std::string& path) {
+  constexpr std::uintmax_t most = 64U << 20U;
+  std::error_code code;
+  if (fs::file_size(path, code) > most)
+    throw DrawingError(
+        {"drawing", "a file of more than 64 MB", "the drawing of one blank", "check the path"});
+  std::ifstream stream(path, std::ios::binary);
+  std::ostringstream text;
+  text << stream.rdbuf();
+  if (!stream)
+    throw DrawingError({"drawing", "a file that cannot be read", "a DXF file", "check its permissions"});
+  return text.str();
+}
+
+std::string counted(const std::map<std::string, int>& numbers) {
+  std::vector<std::string> words;
+  for (const auto& [kind, n] : numbers) words.push_back(fmt::format("{} {}", n, kind));
+  return fmt::format("{}", fmt::join(words, ", "));
+}
+
+bool is_hidden(const DxfDrawing& drawing, const std::string& layer) {
+  const auto known = drawing.layers.find(layer);
+  return known != drawing.layers.end() && known->second;
+}
+
+/// The curves that count, in the drawing's unit.
+struct Chosen {
+  std::vector<PlaneCurve> curves;
+  std::map<std::string, int> kinds;
+  int n_elsewhere = 0;             ///< on layers that do not count
+  double lowest = 0, highest = 0;  ///< heights over xy
+};
+
+Chosen choose(const DxfDrawing& drawing, const std::optional<std::string>& layer) {
+  Chosen chosen;
+  std::set<std::string> layers;
+  for (const auto& entity : drawing.entities) {
+    layers.insert(entity.layer);
+    if (layer ? entity.layer != *layer : is_hidden(drawing, entity.layer)) {
+      ++chosen.n_elsewhere;
+      continue;
+    }
+    const bool first = chosen.kinds.empty();
+    chosen.lowest = first ? entity.lowest : std::min(chosen.lowest, entity.lowest);
+    chosen.highest = first ? entity.highest : std::max(chosen.highest, entity.highest);
+    ++chosen.kinds[entity.kind];
+    chosen.curves.insert(chosen.curves.end(), entity.curves.begin(), entity.curves.end());
+  }
+  if (layer && chosen.kinds.empty())
+    throw DrawingError({"layer", fmt::format("no curve on the layer \"{}\"", *layer),
+                        layers.empty() ? "a drawing with curves"
+                                       : fmt::format("a layer with curves: {}", fmt::join(layers, ", ")),
+                        "give the layer that holds the outline, or leave it out"});
+  return chosen;
+}
+
+void scale(PlaneCurve& curve, double factor) {
+  if (auto* line = std::get_if<mesh::LineCurve>(&curve)) {
+    line->start *= factor;
+    line->end *= factor;
+  } else if (auto* arc = std::get_if<mesh::ArcCurve>(&curve)) {
+    arc->centre *= factor;
+    arc->radius *= factor;
+  } else {
+    for (auto& point : std::get<mesh::SplineCurve>(curve).points) point *= factor;
+  }
+}
+
+/// "finding; mend" of the mesher as an error at a key.
+[[noreturn]] void refuse(const std::string& key, const mesh::MeshError& refusal) {
+  const std::string message = refusal.what();
+  const auto cut = message.rfind("; ");
+  throw DrawingError({key, message.substr(0, cut), "one closed outline and its holes",
+                      cut == std::string::npos ? "correct the drawing" : message.substr(cut + 2)});
+}
+
+/// Chains the curves; the facts about the outline follow those about the file.
+mesh::DrawnOutline chained(const std::vector<PlaneCurve>& curves, const std::string& key,
+                           std::vector<std::string> facts) {
+  mesh::DrawnOutline outline;
+  try {
+    outline = mesh::chain_curves(curves);
+  } catch (const mesh::MeshError& refusal) {
+    refuse(key, refusal);
+  }
+  Eigen::Vector2d low = outline.outer.front().start;
+  Eigen::Vector2d high = low;
+  mesh::grow_box(outline.outer, low, high);
+  const Eigen::Vector2d extent = high - low;
+  if (extent.minCoeff() < smallest || extent.maxCoeff() > largest)
+    throw DrawingError({key, fmt::format("a blank of {:.4g} mm by {:.4g} mm", extent.x(), extent.y()),
+                        fmt::format("a blank of {:.0f} mm to {:.0f} mm", smallest, largest),
+                        "check the length unit of the drawing"});
+  double area = mesh::area_of(outline.outer);
+  for (const auto& hole : outline.holes) area -= mesh::area_of(hole);
+  facts.push_back(
+      fmt::format("an outline with {} hole{}: area {:.6g} mm2, from ({:.6g}, {:.6g}) to ({:.6g}, {:.6g}) mm",
+                  outline.holes.size(), outline.holes.size() == 1 ? "" : "s", area, low.x(), low.y(),
+                  high.x(), high.y()));
+  outline.facts.insert(outline.facts.begin(), facts.begin(), facts.end());
+  return outline;
+}
+
+}  // namespace
+
+mesh::DrawnOutline read_blank_drawing(std::string_view text, const BlankDrawing& drawing,
+                                      const std::string& name) {
+  const DxfDrawing dxf = read_dxf(text);
+  Chosen chosen = choose(dxf, drawing.layer);
+  const LengthUnit unit = drawing_unit(dxf.unit, drawing.length_unit);
+  if ((chosen.highest - chosen.lowest) * unit.in_mm > same_height)
+    throw DrawingError({"drawing",
+                        fmt::format("curves at heights from {:.6g} to {:.6g} mm", chosen.lowest * unit.in_mm,
+                                    chosen.highest * unit.in_mm),
+                        "a plane drawing", "flatten the drawing to one height"});
+  for (auto& curve : chosen.curves) scale(curve, unit.in_mm);
+  std::vector<std::string> facts{
+      fmt::format("{}, drawn in {}{}", name, unit.name, dxf.unit.value_or(0) == 0 ? " as the case says" : ""),
+      "curves: " + counted(chosen.kinds)};
+  if (chosen.n_elsewhere > 0)
+    facts.push_back(fmt::format("left out: {} curve{} on other layers or on layers that are off or frozen",
+                                chosen.n_elsewhere, chosen.n_elsewhere == 1 ? "" : "s"));
+  if (!dxf.ignored.empty()) facts.push_back("ignored: " + counted(dxf.ignored));
+  auto outline = chained(chosen.curves, "drawing", std::move(facts));
+  if (const auto blocks = dxf.ignored.find("INSERT"); blocks != dxf.ignored.end())
+    outline.doubts.push_back(fmt::format("{} block reference{} not read; explode what belongs to the outline",
+                                         blocks->second, blocks->second == 1 ? "" : "s"));
+  return outline;
+}
+
+mesh::DrawnOutline read_blank_drawing(const BlankDrawing& drawing) {
+  require_file("drawing", drawing.path, {".dxf"}, "DXF");
+  return read_blank_drawing(read_text(drawing.path), drawing, file_name(drawing.path));
+}
+
+mesh::DrawnOutline read_blank_face(const BlankFace& face) {
+  require_file("step", face.path, {".step", ".stp"}, "STEP");
+  std::vector<PlaneCurve> curves;
+  try {
+    curves = mesh::read_planar_face(face.path);
+  } catch (const mesh::MeshError& refusal) {
+    refuse("step", refusal);
+  }
+  std::map<std::string, int> kinds;
+  for (const auto& curve : curves)
+    ++kinds[std::holds_alternative<mesh::LineCurve>(curve)  ? "line"
+            : std::holds_alternative<mesh::ArcCurve>(curve) ? "arc"
+                                                            : "spline"];
+  return chained(curves, "step",
+                 {file_name(face.path) + ", its largest planar face", "curves by kind: " + counted(kinds)});
+}
+
+}  // namespace halftool::io
