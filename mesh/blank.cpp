@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <optional>
 #include <sstream>
 
 #include "mesh/gmsh_session.hpp"
@@ -12,6 +13,7 @@
 #include "mesh/mesh_check.hpp"
 #include "mesh/mesh_quality.hpp"
 #include "mesh/outline.hpp"
+#include "mesh/pins.hpp"
 #include "mesh/short_edges.hpp"
 #include "mesh/size_field.hpp"
 #include "mesh/skip_short_lines.hpp"
@@ -153,25 +155,42 @@ double distance_to_edge(const Loop& loop, const Vector2d& a, const Vector2d& b) 
   return std::max(distance_to(loop, a), distance_to(loop, b));
 }
 
-EdgeKind kind_of(const BlankSpec& spec, const PlacedOutline& outline, const Vector2d& a, const Vector2d& b) {
-  if (spec.symmetric_x && a.x() == 0 && b.x() == 0) return EdgeKind::symmetry_x;
-  if (spec.symmetric_y && a.y() == 0 && b.y() == 0) return EdgeKind::symmetry_y;
-  const double from_outer = distance_to_edge(outline.outer, a, b);
-  const bool is_hole = std::any_of(outline.holes.begin(), outline.holes.end(), [&](const Loop& hole) {
-    return distance_to_edge(hole, a, b) < from_outer;
-  });
-  return is_hole ? EdgeKind::hole : EdgeKind::outer;
+/// The hole that a border edge belongs to; nothing on the outer outline.
+std::optional<std::size_t> hole_at(const PlacedOutline& outline, const Vector2d& a, const Vector2d& b) {
+  double nearest = distance_to_edge(outline.outer, a, b);
+  std::optional<std::size_t> found;
+  for (std::size_t i = 0; i < outline.holes.size(); ++i) {
+    const double distance = distance_to_edge(outline.holes[i], a, b);
+    if (distance >= nearest) continue;
+    nearest = distance;
+    found = i;
+  }
+  return found;
 }
 
+/// Kinds of the edges, and the rims of holes with pins.
 void sort_edges(const BlankSpec& spec, const PlacedOutline& outline, Blank& blank) {
   blank.edges = build_edges(blank.mesh);
   blank.edge_kind.assign(static_cast<std::size_t>(blank.edges.n_edges()), EdgeKind::interior);
+  std::vector<std::vector<int>> rims(outline.holes.size());
   for (int e = 0; e < blank.edges.n_edges(); ++e) {
     if (!blank.edges.is_boundary(e)) continue;
-    blank.edge_kind[static_cast<std::size_t>(e)] =
-        kind_of(spec, outline, blank.mesh.nodes.row(blank.edges.nodes(e, 0)).head<2>(),
-                blank.mesh.nodes.row(blank.edges.nodes(e, 1)).head<2>());
+    EdgeKind& kind = blank.edge_kind[static_cast<std::size_t>(e)];
+    const Vector2d a = blank.mesh.nodes.row(blank.edges.nodes(e, 0)).head<2>();
+    const Vector2d b = blank.mesh.nodes.row(blank.edges.nodes(e, 1)).head<2>();
+    if (spec.symmetric_x && a.x() == 0 && b.x() == 0) {
+      kind = EdgeKind::symmetry_x;
+    } else if (spec.symmetric_y && a.y() == 0 && b.y() == 0) {
+      kind = EdgeKind::symmetry_y;
+    } else if (const auto hole = hole_at(outline, a, b)) {
+      kind = EdgeKind::hole;
+      rims[*hole].push_back(e);
+    } else {
+      kind = EdgeKind::outer;
+    }
   }
+  for (const PlacedPin& placed : place_pins(spec, outline))
+    if (!rims[placed.hole].empty()) blank.pins.push_back({placed.pin, placed.clearance, rims[placed.hole]});
 }
 
 /// Height of the mid-surface: half a thickness above the highest tool point under the blank.
@@ -195,6 +214,7 @@ double resting_height(const BlankSpec& spec, const PlacedOutline& outline, const
 Blank make_blank(const BlankSpec& spec, const BlankMeshSpec& mesh_spec, const ToolSurface& tool) {
   check(spec, mesh_spec);
   const PlacedOutline outline = place_outline(spec);
+  place_pins(spec, outline);  // what does not fit is told before anything is meshed
   const double height = resting_height(spec, outline, tool);
   const SizeField sizes(mesh_spec, spec.thickness, outline, tool);
 

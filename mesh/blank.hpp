@@ -39,11 +39,18 @@ struct Hole {
   double radius = 0;       ///< [mm]
 };
 
+/// A locating pin: a round pin of the tool that stands in a hole of the blank.
+struct Pin {
+  Eigen::Vector2d centre{0, 0};  ///< [mm]
+  double radius = 0;             ///< [mm]
+};
+
 /// The flat blank as it is cut and laid down. Its own frame has the origin at the outline's centre
 /// (rectangle, circle) or where the corners or the drawing put it.
 struct BlankSpec {
   Outline outline;
   std::vector<Hole> holes;
+  std::vector<Pin> pins = {};                       ///< in the blank's own frame, as it is laid down
   Eigen::Vector2d place = Eigen::Vector2d::Zero();  ///< origin of the blank's frame in the tool's frame [mm]
   double turn = 0;                                  ///< rotation of the blank about the press axis [rad]
   double thickness = 0;                             ///< [mm]
@@ -63,11 +70,19 @@ struct BlankMeshSpec {
 
 enum class EdgeKind { interior, outer, hole, symmetry_x, symmetry_y };
 
+/// A locating pin and the rim that may bear on it.
+struct PinnedRim {
+  Pin pin;                 ///< in the tool's frame
+  double clearance = 0;    ///< between pin and rim where they are nearest, before pressing [mm]
+  std::vector<int> edges;  ///< of the rim
+};
+
 /// The meshed blank: mid-surface, flat, lying on the tool with its normal +z, the pad on the +z side.
 struct Blank {
   SurfaceMesh mesh;
   EdgeTable edges;
   std::vector<EdgeKind> edge_kind;          ///< (n_edges)
+  std::vector<PinnedRim> pins;              ///< those whose hole lies in the computed part
   double thickness = 0;                     ///< [mm]
   Eigen::Vector2d rolling_direction{1, 0};  ///< unit vector in the plane of the flat blank
   bool rim_held = false;
@@ -76,8 +91,8 @@ struct Blank {
 
 /// Meshes the blank (irregular triangles, Gmsh) and lays it on the tool: mid-surface half a thickness above
 /// the highest tool point under it.
-/// @throws MeshError  outline that crosses itself, hole outside or overlapping, blank off the tool, mesher
-/// failure, a triangle that cannot be computed
+/// @throws MeshError  outline that crosses itself, hole outside or overlapping, pins that do not fit, blank
+/// off the tool, mesher failure, a triangle that cannot be computed
 Blank make_blank(const BlankSpec& spec, const BlankMeshSpec& mesh_spec, const ToolSurface& tool);
 
 }  // namespace halftool::mesh

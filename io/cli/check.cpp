@@ -31,6 +31,10 @@ std::string blank_facts(const mesh::Blank& blank) {
   const double smallest = mesh::smallest_angles(blank.mesh).minCoeff() * 180 / std::numbers::pi;
   auto text = fmt::format("# blank: {} triangles, {} nodes, {} edges, smallest angle {:.1f} deg\n",
                           blank.mesh.n_triangles(), blank.mesh.n_nodes(), blank.edges.n_edges(), smallest);
+  for (const auto& rim : blank.pins)
+    text += fmt::format(
+        "#   pin of {:.4g} mm at ({:.6g}, {:.6g}): {} edges of its hole's rim, clearance {:.3g} mm\n",
+        2 * rim.pin.radius, rim.pin.centre.x(), rim.pin.centre.y(), rim.edges.size(), rim.clearance);
   for (const auto& reason : blank.size_reasons) text += "#   " + reason + '\n';
   return text;
 }

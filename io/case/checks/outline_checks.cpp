@@ -7,6 +7,7 @@
 #include "io/case/checks/case_checks.hpp"
 #include "io/case/quantity.hpp"
 #include "mesh/outline.hpp"
+#include "mesh/pins.hpp"
 
 namespace halftool::io {
 namespace {
@@ -44,6 +45,44 @@ double mirror_difference(const std::vector<mesh::Loop>& loops, int axis) {
   return worst;
 }
 
+/// Each pin alone, then with each before it: the mesher's refusal at the later one.
+void check_pins(const CheckedCase& c, const mesh::PlacedOutline& outline) {
+  const auto& pins = c.values.blank.pins;
+  mesh::BlankSpec some = c.values.blank;
+  const auto fits = [&](size_t i) {
+    try {
+      mesh::place_pins(some, outline);
+      return true;
+    } catch (const mesh::MeshError& refusal) {
+      const std::string message = refusal.what();
+      const auto cut = message.rfind("; ");
+      c.error(fmt::format("blank.pin[{}].at", i + 1), message.substr(0, cut),
+              "pins that stand in holes of the blank and leave the sheet its play", message.substr(cut + 2));
+      return false;
+    }
+  };
+  for (size_t n = 1; n <= pins.size(); ++n) {
+    some.pins.assign(pins.begin(), pins.begin() + static_cast<std::ptrdiff_t>(n));
+    if (!fits(n - 1)) return;
+  }
+  if (!pins.empty())
+    c.warning("blank.pin[1].at", "a locating pin", "a blank without pins, so far",
+              "the pins are checked and their rims marked in the mesh, but the sheet is not held at them");
+}
+
+/// Whether the mirror image of each pin is a pin too.
+bool are_pins_mirrored(const CheckedCase& c, const mesh::PlacedOutline& outline, int axis) {
+  const auto placed = mesh::place_pins(c.values.blank, outline);
+  return std::all_of(placed.begin(), placed.end(), [&](const mesh::PlacedPin& one) {
+    Eigen::Vector2d image = one.pin.centre;
+    image[axis] = -image[axis];
+    return std::any_of(placed.begin(), placed.end(), [&](const mesh::PlacedPin& other) {
+      constexpr double same = 1e-3;
+      return (other.pin.centre - image).norm() < same && std::abs(other.pin.radius - one.pin.radius) < same;
+    });
+  });
+}
+
 void check_symmetry(const CheckedCase& c, const mesh::PlacedOutline& outline) {
   const auto& blank = c.values.blank;
   if (!c.sound({"symmetry"}) || !c.given("symmetry.planes")) return;
@@ -52,7 +91,14 @@ void check_symmetry(const CheckedCase& c, const mesh::PlacedOutline& outline) {
     const double difference =
         std::max(mirror_difference({outline.outer}, axis), mirror_difference(outline.holes, axis));
     constexpr double tolerance = 1e-3;
-    if (difference <= tolerance) continue;
+    if (difference <= tolerance) {
+      if (!are_pins_mirrored(c, outline, axis))
+        c.error("symmetry.planes",
+                fmt::format("pins that are not the same across {} = 0", axis == 0 ? "x" : "y"),
+                "planes across which the pins are the same on both sides",
+                "leave this plane out, or move the pins");
+      continue;
+    }
     c.error("symmetry.planes",
             fmt::format("a blank that differs by {} across {} = 0", mm(difference), axis == 0 ? "x" : "y"),
             "planes across which the blank is the same on both sides",
@@ -127,7 +173,9 @@ void check_blank(const CheckedCase& c) {
     return;
   if (!c.sound({"blank.hole"})) return;
   check_holes(c, whole);
-  if (c.sound({"blank"})) check_symmetry(c, mesh::place_outline(blank));
+  if (!c.sound({"blank"})) return;
+  check_pins(c, mesh::place_outline(blank));
+  if (c.sound({"blank.pin"})) check_symmetry(c, mesh::place_outline(blank));
 }
 
 }  // namespace halftool::io

@@ -86,39 +86,50 @@ void add_hardening_keys(Schema& s) {
                                 .access = law_constant(&VoceHardening::rate)}});
 }
 
+/// Keys of a list of round things in the blank: `[[blank.hole]]`, `[[blank.pin]]`.
+template <class Round>
+void add_round_keys(Schema& s, const std::string& list, std::vector<Round> mesh::BlankSpec::*member,
+                    Range diameter, const std::string& about) {
+  const auto at = [member](auto& c, int i) -> auto& {
+    return (c.blank.*member).at(static_cast<size_t>(i));
+  };
+  s.keys.insert(
+      s.keys.end(),
+      {{.path = list + "[].at",
+        .kind = ValueKind::lengths,
+        .required = true,
+        .unit = "mm",
+        .hard = anywhere,
+        .n_items = 2,
+        .about = "centre of the " + about + " in the blank's own frame",
+        .access = {[at](const Case& c, int i) -> std::optional<Value> {
+                     const auto& centre = at(c, i).centre;
+                     return std::vector<double>{centre.x(), centre.y()};
+                   },
+                   [at](Case& c, int i, const Value& value) {
+                     const auto& place = std::get<std::vector<double>>(value);
+                     at(c, i).centre = {place[0], place[1]};
+                   }}},
+       {.path = list + "[].diameter",
+        .kind = ValueKind::length,
+        .required = true,
+        .unit = "mm",
+        .hard = diameter,
+        .about = "diameter of the " + about,
+        .access = {
+            [at](const Case& c, int i) -> std::optional<Value> { return 2 * at(c, i).radius; },
+            [at](Case& c, int i, const Value& value) { at(c, i).radius = std::get<double>(value) / 2; }}}});
+}
+
 void add_hole_keys(Schema& s) {
   s.lists.push_back({"blank.hole", 0, 1000, [](const Case& c) { return c.blank.holes.size(); },
                      [](Case& c, size_t n) {
                        c.blank.holes.resize(n, {Eigen::Vector2d::Zero(), 0});
                      }});
-  s.keys.insert(s.keys.end(),
-                {{.path = "blank.hole[].at",
-                  .kind = ValueKind::lengths,
-                  .required = true,
-                  .unit = "mm",
-                  .hard = anywhere,
-                  .n_items = 2,
-                  .about = "centre of the hole in the blank's own frame",
-                  .access = {[](const Case& c, int i) -> std::optional<Value> {
-                               const auto& centre = c.blank.holes.at(static_cast<size_t>(i)).centre;
-                               return std::vector<double>{centre.x(), centre.y()};
-                             },
-                             [](Case& c, int i, const Value& value) {
-                               const auto& at = std::get<std::vector<double>>(value);
-                               c.blank.holes.at(static_cast<size_t>(i)).centre = {at[0], at[1]};
-                             }}},
-                 {.path = "blank.hole[].diameter",
-                  .kind = ValueKind::length,
-                  .required = true,
-                  .unit = "mm",
-                  .hard = {0.5, 5000},
-                  .about = "diameter of the hole",
-                  .access = {[](const Case& c, int i) -> std::optional<Value> {
-                               return 2 * c.blank.holes.at(static_cast<size_t>(i)).radius;
-                             },
-                             [](Case& c, int i, const Value& value) {
-                               c.blank.holes.at(static_cast<size_t>(i)).radius = std::get<double>(value) / 2;
-                             }}}});
+  add_round_keys(s, "blank.hole", &mesh::BlankSpec::holes, {0.5, 5000}, "hole");
+  s.lists.push_back({"blank.pin", 0, 20, [](const Case& c) { return c.blank.pins.size(); },
+                     [](Case& c, size_t n) { c.blank.pins.resize(n); }});
+  add_round_keys(s, "blank.pin", &mesh::BlankSpec::pins, {0.5, 200}, "locating pin that stands in a hole");
 }
 
 Access rectangle_sides() {

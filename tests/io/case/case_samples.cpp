@@ -142,6 +142,12 @@ material = { name = "demo", source = "invented", grade = "guessed", youngs_modul
 drawing = "blank.dxf"
 layer = "cut"
 length_unit = "mm"
+[[blank.hole]]
+at = ["20 mm", "5 mm"]
+diameter = "8 mm"
+[[blank.pin]]
+at = ["20 mm", "5 mm"]
+diameter = "7.8 mm"
 [tool]
 kind = "block"
 cylinder = { radius = "20 mm", width = "30 mm", height = "40 mm" }

@@ -3,6 +3,8 @@
 
 #include <filesystem>
 #include <fstream>
+#include <functional>
+#include <ostream>
 
 #include "io/drawing/blank_drawing.hpp"
 #include "io/drawing/drawing_error.hpp"
@@ -18,6 +20,10 @@ struct Broken {
   std::optional<std::string> layer = {};
   std::optional<std::string> unit = {};
 };
+
+void PrintTo(const Broken& broken, std::ostream* to) {
+  *to << broken.name;
+}
 
 std::string message_of(const std::function<void()>& reading) {
   try {
