@@ -117,6 +117,7 @@ DrawnOutline nest_loops(std::vector<Loop> loops) {
   std::stable_sort(loops.begin(), loops.end(),
                    [](const Loop& a, const Loop& b) { return area_of(a) > area_of(b); });
   std::vector<std::vector<Vector2d>> polygons;
+  polygons.reserve(loops.size());
   for (const auto& loop : loops) polygons.push_back(as_polygon(loop, sag));
   check_crossings(polygons);
   for (std::size_t i = 1; i < loops.size(); ++i) {

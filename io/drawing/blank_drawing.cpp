@@ -59,6 +59,7 @@ std::string read_text(const std::string& path) {
 
 std::string counted(const std::map<std::string, int>& numbers) {
   std::vector<std::string> words;
+  words.reserve(numbers.size());
   for (const auto& [kind, n] : numbers) words.push_back(fmt::format("{} {}", n, kind));
   return fmt::format("{}", fmt::join(words, ", "));
 }
