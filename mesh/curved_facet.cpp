@@ -7,8 +7,9 @@
 namespace halftool::mesh {
 namespace {
 
-constexpr double largest_skew = 0.2;   // of the chord
-constexpr double largest_bulge = 0.5;  // of the chord; a quarter turn along one edge gives 1.0
+constexpr double largest_skew = 0.2;     // of the chord
+constexpr double uncertain_turn = 1e-3;  // [rad] of the normals along an edge, below which it gives no skew
+constexpr double largest_bulge = 0.5;    // of the chord; a quarter turn along one edge gives 1.0
 
 }  // namespace
 
@@ -54,11 +55,10 @@ Eigen::Vector3d smooth_edge_control(const Eigen::Vector3d& a, const Eigen::Vecto
     c = mean * (half_turn.dot(chord) / mean.squaredNorm());
     if (c.norm() > largest_bulge * length) c *= largest_bulge * length / c.norm();
   }
-  if (half_turn.norm() > 1e-7) {
-    const Eigen::Vector3d skew = half_turn * (mean.dot(chord) / half_turn.squaredNorm());
-    const double ratio = skew.norm() / (largest_skew * length);
-    c += ratio > 1 ? Eigen::Vector3d(skew / (ratio * ratio)) : skew;
-  }
+  const Eigen::Vector3d skew =
+      half_turn * (mean.dot(chord) / (half_turn.squaredNorm() + uncertain_turn * uncertain_turn));
+  const double ratio = skew.norm() / (largest_skew * length);
+  c += ratio > 1 ? Eigen::Vector3d(skew / (ratio * ratio)) : skew;
   return a + 0.5 * (chord - c);
 }
 

@@ -4,6 +4,7 @@
 #include <set>
 #include <sstream>
 
+#include "mesh/stl_tool.hpp"
 #include "mesh/tool_facets.hpp"
 #include "mesh/tool_shapes.hpp"
 #include "mesh/tool_surface.hpp"
@@ -52,7 +53,7 @@ void keep_facets(ToolFacets& facets, const std::vector<int>& kept) {
 
 /// Takes away what stands on the tray: facets at the lowest point that look down.
 void drop_underside(ToolFacets& facets, const Box& box) {
-  const double level = box.low.z() + 1e-7 * box.largest();
+  const double level = box.low.z() + 1e-6 * box.largest();  // single-precision corners of an STL file
   std::vector<int> kept;
   for (int t = 0; t < facets.mesh.n_triangles(); ++t) {
     bool under = facets.corner_normals(3 * static_cast<Eigen::Index>(t), 2) < -0.999;
@@ -87,41 +88,62 @@ std::string counted(const std::string& what, int n) {
 void write_notes(ToolSurface& tool, const ToolSpec& spec, const ToolFacets& facets) {
   const std::set<int> faces(facets.surface_of.begin(), facets.surface_of.end());
   std::ostringstream text;
-  text << describe(spec.shape) << ": " << counted("face", static_cast<int>(faces.size())) << ", "
-       << counted("facet", tool.mesh().n_triangles());
+  const bool has_faces = !std::holds_alternative<StlShape>(spec.shape);
+  text << describe(spec.shape) << ": ";
+  if (has_faces) text << counted("face", static_cast<int>(faces.size())) << ", ";
+  text << counted("facet", tool.mesh().n_triangles());
   tool.notes.push_back(text.str());
   text.str("");
   text.precision(3);
   const double degree = std::numbers::pi / 180;
   text << "the normal turns by at most " << facets.largest_turn / degree
-       << " degrees across a facet; curved facets lie within " << tool.geometric_error
-       << " mm of the CAD faces";
+       << " degrees across a facet; curved facets "
+       << (has_faces ? "lie within " : "stand off the file's by at most ") << tool.geometric_error << " mm"
+       << (has_faces ? " of the CAD faces" : ", their true place is known to a share of that only");
   tool.notes.push_back(text.str());
   if (facets.n_open_pieces > 0) {
     tool.notes.push_back("the tool's surface is open (" + counted("piece", facets.n_open_pieces) +
                          "); it was taken to face upward, and nothing is touched beyond its border");
   }
-  if (facets.largest_turn > 1.5 * spec.facet_angle) {
+  if (has_faces && facets.largest_turn > 1.5 * spec.facet_angle) {
     tool.notes.push_back(
         "a very small radius was left coarser than asked; check that the tool has no stray edges");
   }
 }
 
+/// Stands the tool on its tray.
+ToolSurface finish(ToolFacets& facets, bool tray_floor) {
+  const Box box = box_of(facets.mesh);
+  if (tray_floor) {
+    drop_underside(facets, box);
+    add_tray_floor(facets, box);
+  }
+  return {facets.mesh, facets.corner_normals};
+}
+
+ToolSurface make_from_stl(const ToolSpec& spec, const StlShape& shape) {
+  std::vector<std::string> repairs;
+  ToolFacets facets = facets_of_stl(shape, spec.tray_floor, repairs);
+  ToolSurface tool = finish(facets, spec.tray_floor);
+  tool.geometric_error = largest_bulge(tool);
+  write_notes(tool, spec, facets);
+  tool.doubts = std::move(repairs);
+  for (std::string& note : note_coarse_radii(tool)) tool.doubts.push_back(std::move(note));
+  tool.notes.insert(tool.notes.end(), tool.doubts.begin(), tool.doubts.end());
+  return tool;
+}
+
 }  // namespace
 
 ToolSurface make_tool(const ToolSpec& spec) {
+  if (const auto* stl = std::get_if<StlShape>(&spec.shape)) return make_from_stl(spec, *stl);
   if (!(spec.facet_angle >= 0.005 && spec.facet_angle <= 0.8)) {
     throw MeshError("the facet angle of the tool must lie between 0.3 and 45 degrees");
   }
   const GmshSession session;
   build_shape(session, spec.shape);
   ToolFacets facets = triangulate_model(session, spec.facet_angle);
-  const Box box = box_of(facets.mesh);
-  if (spec.tray_floor) {
-    drop_underside(facets, box);
-    add_tray_floor(facets, box);
-  }
-  ToolSurface tool(facets.mesh, facets.corner_normals);
+  ToolSurface tool = finish(facets, spec.tray_floor);
   tool.geometric_error = measure_geometric_error(session, tool, facets.surface_of);
   write_notes(tool, spec, facets);
   return tool;

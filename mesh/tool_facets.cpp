@@ -105,16 +105,6 @@ void unify_normals(const SurfaceMesh& mesh, Points& normals) {
   }
 }
 
-double largest_turn(const Points& normals) {
-  double chord = 0;
-  for (Eigen::Index t = 0; t < normals.rows() / 3; ++t) {
-    for (int i = 0; i < 3; ++i) {
-      chord = std::max(chord, (normals.row(3 * t + i) - normals.row(3 * t + (i + 1) % 3)).norm());
-    }
-  }
-  return 2 * std::asin(std::min(1.0, chord / 2));
-}
-
 void set_sizes(double angle) {
   double x0, y0, z0, x1, y1, z1;
   gmsh::model::getBoundingBox(-1, -1, x0, y0, z0, x1, y1, z1);
@@ -128,6 +118,16 @@ void set_sizes(double angle) {
 }
 
 }  // namespace
+
+double largest_turn(const Points& normals) {
+  double chord = 0;
+  for (Eigen::Index t = 0; t < normals.rows() / 3; ++t) {
+    for (int i = 0; i < 3; ++i) {
+      chord = std::max(chord, (normals.row(3 * t + i) - normals.row(3 * t + (i + 1) % 3)).norm());
+    }
+  }
+  return 2 * std::asin(std::min(1.0, chord / 2));
+}
 
 ToolFacets triangulate_model(const GmshSession& session, double facet_angle) {
   ToolFacets facets;

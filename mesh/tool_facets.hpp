@@ -6,11 +6,11 @@
 
 namespace halftool::mesh {
 
-/// The faces of the current model as oriented triangles with the normals of the CAD faces.
+/// The faces of a tool as oriented triangles with the normals of the faces.
 struct ToolFacets {
   SurfaceMesh mesh;
   Points corner_normals;        ///< (3 n_triangles, 3), see ToolSurface
-  std::vector<int> surface_of;  ///< (n_triangles) tag of the CAD face
+  std::vector<int> surface_of;  ///< (n_triangles) tag of the CAD face; 0 where there is none
   double largest_turn = 0;      ///< of the normal across a facet [rad]
   int n_open_pieces = 0;
 };
@@ -20,6 +20,9 @@ struct ToolFacets {
 /// wide (twice if the long side is curved); others follow their curvature.
 /// @throws MeshError  mesher failure
 ToolFacets triangulate_model(const GmshSession& session, double facet_angle);
+
+/// Largest turn of the normal across a facet [rad]. @param normals  (3 n_triangles, 3)
+double largest_turn(const Points& normals);
 
 /// Largest distance [mm] from the centroids of the curved facets to the CAD faces that they stand for.
 double measure_geometric_error(const GmshSession& session, const ToolSurface& tool,

@@ -190,8 +190,17 @@ void build(const StepShape& shape) {
     throw MeshError("'" + shape.path + "' cannot be read as STEP, or holds no shape" + reason +
                     "; export the tool half again, as a solid in STEP AP203 or AP214");
   }
-  occ::rotate(out, 0, 0, 0, 0, 0, 1, shape.turn);
-  occ::translate(out, shape.place.x(), shape.place.y(), shape.place.z());
+  const auto turn = [&](const Eigen::AngleAxisd& by) {
+    occ::rotate(out, 0, 0, 0, by.axis().x(), by.axis().y(), by.axis().z(), by.angle());
+  };
+  const Placement& placement = shape.placement;
+  if (placement.press_axis != PressAxis::plus_z) turn(upright(placement.press_axis));
+  turn({placement.turn, Eigen::Vector3d::UnitZ()});
+  occ::translate(out, placement.place.x(), placement.place.y(), placement.place.z());
+}
+
+void build(const StlShape& /*shape*/) {
+  throw MeshError("an STL file holds facets, no CAD faces");
 }
 
 }  // namespace
@@ -215,7 +224,11 @@ std::string describe(const ToolShape& shape) {
     text << "round cavity of radius " << cavity->opening_radius << " mm, entry radius "
          << cavity->entry_radius << " mm, " << cavity->depth << " mm deep";
   } else {
-    text << "shape from " << std::filesystem::path(std::get<StepShape>(shape).path).filename().string();
+    const auto* step = std::get_if<StepShape>(&shape);
+    text << "shape from "
+         << std::filesystem::path(step != nullptr ? step->path : std::get<StlShape>(shape).path)
+                .filename()
+                .string();
   }
   return text.str();
 }

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "mesh/curved_facet.hpp"
+#include "mesh/placement.hpp"
 #include "mesh/surface_mesh.hpp"
 
 namespace halftool::mesh {
@@ -38,19 +39,24 @@ struct RoundCavity {
   double depth = 0;           ///< [mm]
   double outer_radius = 0;    ///< of the flat rim [mm]
 };
-/// Any shape from a STEP file, press axis +z; the face under it is the tray floor.
+/// Any shape from a STEP file.
 struct StepShape {
   std::string path;
-  Eigen::Vector3d place = Eigen::Vector3d::Zero();  ///< shift of the file's origin [mm]
-  double turn = 0;                                  ///< rotation about z [rad]
+  Placement placement = {};
 };
-using ToolShape = std::variant<StraightBlock, CylinderBlock, RoundCavity, StepShape>;
+/// Any shape from an STL file, whose facets are the facets of the tool.
+struct StlShape {
+  std::string path;
+  double unit = 1;  ///< millimetres in one unit of the file
+  Placement placement = {};
+};
+using ToolShape = std::variant<StraightBlock, CylinderBlock, RoundCavity, StepShape, StlShape>;
 
 struct ToolSpec {
   ToolShape shape;
-  double facet_angle =
-      0.10471975511965977;  ///< largest turn of the normal across one facet (6 degrees) [rad]
-  bool tray_floor = true;   ///< lay a flat tray floor around the tool at its lowest point
+  /// Largest turn of the normal across one facet (6 degrees) [rad]; not for STL.
+  double facet_angle = 0.10471975511965977;
+  bool tray_floor = true;  ///< lay a flat tray floor around the tool at its lowest point
 };
 
 /// Where a point in space stands against the tool.
@@ -87,16 +93,19 @@ class ToolSurface {
   [[nodiscard]] const std::vector<CurvedFacet>& facets() const;
 
   /// Largest distance between the curved facets and the CAD surface that the maker of the tool measured [mm].
+  /// For a tool from STL, of whose surface only the corners are known: from the file's own flat facets.
   double geometric_error = 0;
-  std::vector<std::string> notes;  ///< remarks of the maker: faces, facets, error
+  std::vector<std::string> notes;   ///< remarks of the maker: faces, facets, error, repairs
+  std::vector<std::string> doubts;  ///< those of the notes that a result on this tool has to carry
 
  private:
   struct Data;
   std::unique_ptr<Data> data_;
 };
 
-/// Builds the tool half from its shape with Gmsh and OpenCASCADE; normals come from the CAD faces.
-/// @throws MeshError  unreadable STEP file, impossible measures (named), mesher failure
+/// Builds the tool half from its shape with Gmsh and OpenCASCADE; normals come from the CAD faces. The facets
+/// of an STL file are taken as they are, repaired where that is safe; their normals are estimated.
+/// @throws MeshError  unreadable file, impossible measures (named), mesher failure, a surface that is no tool
 ToolSurface make_tool(const ToolSpec& spec);
 
 /// A bend radius on the tool that the sheet can meet, as a patch of facets.

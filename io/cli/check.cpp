@@ -13,8 +13,8 @@ namespace halftool::io {
 namespace {
 
 std::string tool_facts(const mesh::ToolSurface& tool) {
-  auto text = fmt::format("# tool half: {} facets, {} nodes, at most {:.2g} mm from its CAD surface\n",
-                          tool.mesh().n_triangles(), tool.mesh().n_nodes(), tool.geometric_error);
+  auto text =
+      fmt::format("# tool half: {} facets, {} nodes\n", tool.mesh().n_triangles(), tool.mesh().n_nodes());
   for (const auto& note : tool.notes) text += "#   " + note + '\n';
   return text;
 }

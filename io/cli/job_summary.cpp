@@ -87,6 +87,7 @@ Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::Too
   summary.peak_pressure = job.peak_pressure();
   summary.mesh = count_mesh(blank, tool);
   for (const CaseWarning& warning : job.warnings) summary.warnings.push_back(print_problem(warning));
+  for (const std::string& doubt : tool.doubts) summary.warnings.push_back("tool half: " + doubt);
   summary.cautions = cautions();
   summary.credential = credential(job);
   if (const auto limit = forming_limit(job))

@@ -1,15 +1,14 @@
 #include <gmock/gmock.h>
-#include <unistd.h>
 
 #include <Eigen/Geometry>
 #include <cmath>
-#include <filesystem>
 #include <fstream>
 #include <numbers>
 #include <sstream>
 
 #include "mesh/tool_surface.hpp"
 #include "tests/support/curved_block.hpp"
+#include "tests/support/stl_files.hpp"
 
 namespace halftool::mesh {
 namespace {
@@ -47,20 +46,7 @@ double largest_turn(const ToolSurface& tool) {
   return turn;
 }
 
-/// A STEP file that vanishes with the test.
-class StepFile {
- public:
-  explicit StepFile(const std::string& name)
-      : path_((std::filesystem::temp_directory_path() / ("halftool_" + std::to_string(getpid()) + name))
-                  .string()) {}
-  ~StepFile() { std::filesystem::remove(path_); }
-  StepFile(const StepFile&) = delete;
-  StepFile& operator=(const StepFile&) = delete;
-  [[nodiscard]] const std::string& path() const { return path_; }
-
- private:
-  std::string path_;
-};
+using StepFile = halftool::testing::PassingFile;
 
 TEST(MakeTool, StraightBlockStandsWhereItsMeasuresPutIt) {
   const ToolSurface tool = tool_of(StraightBlock{150, 60, 35, 3});
@@ -182,12 +168,12 @@ TEST(MakeTool, StepBlockReadsBackWithItsFilletWhereItWasPut) {
   halftool::testing::write_step({}, file.path());
   StepShape shape;
   shape.path = file.path();
-  shape.place = {10, -20, 5};
-  shape.turn = 90 * degree;
+  shape.placement.place = {10, -20, 5};
+  shape.placement.turn = 90 * degree;
   const ToolSurface tool = tool_of(shape);
   // In the file's frame: hollow wall of radius 100 about (100, 0), top at 30, edge radius 4.
   const auto placed = [&](const Vector3d& x) -> Vector3d {
-    return Vector3d(-x.y(), x.x(), x.z()) + shape.place;
+    return Vector3d(-x.y(), x.x(), x.z()) + shape.placement.place;
   };
   EXPECT_NEAR(tool.nearest(placed({-30, 0, 31}), 3)->gap, 1, 1e-9);
   const Vector3d along(-std::cos(0.2), std::sin(0.2), 0);  // from the arc's centre to the wall

@@ -36,10 +36,15 @@ void check_sheet(const CheckedCase& c);
 void check_rolling(const CheckedCase& c);
 /// Blank: outline, corners, holes, symmetry.
 void check_blank(const CheckedCase& c);
-/// Tool half: its measures against each other, the kind, the STEP file.
+/// Two drawings in different units differ by 25.4; a blank that fits its tool never does.
+bool differs_like_inches(double ratio);
+
+/// Tool half: its measures against each other, the kind, its file.
 void check_tool(const CheckedCase& c);
 /// Sheet and blank against the tool half: radii, size, cover.
 void check_fit(const CheckedCase& c);
+/// The size that the unit of an STL file gives the tool half, in itself and beside the blank.
+void check_stl_size(const CheckedCase& c);
 /// The pressure schedule.
 void check_pressure(const CheckedCase& c);
 

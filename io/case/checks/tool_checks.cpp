@@ -20,6 +20,7 @@ void check_kind(const CheckedCase& c) {
   if (!c.sound({"tool.kind"}) || !c.decided("tool")) return;
   const bool cavity = std::holds_alternative<mesh::RoundCavity>(c.values.tool.shape);
   if (std::holds_alternative<mesh::StepShape>(c.values.tool.shape)) return;  // the shape is not known yet
+  if (std::holds_alternative<mesh::StlShape>(c.values.tool.shape)) return;
   if (cavity == (c.values.tool_kind == ToolKind::cavity)) return;
   c.error("tool.kind", cavity ? "\"block\"" : "\"cavity\"",
           cavity ? "\"cavity\" for the shape [tool.cavity]" : "\"block\" for this shape",
@@ -55,23 +56,25 @@ void check_cavity(const CheckedCase& c, const mesh::RoundCavity& cavity) {
             "make the rim wider or the opening smaller");
 }
 
-void check_step_file(const CheckedCase& c, const mesh::StepShape& step) {
-  if (!c.given("tool.step")) return;
-  auto suffix = std::filesystem::path(step.path).extension().string();
+/// Whether the file of a shape is there and has one of the suffixes.
+void check_shape_file(const CheckedCase& c, const std::string& key, const std::string& path,
+                      const std::vector<std::string>& suffixes, const std::string& what,
+                      const std::string& mend) {
+  if (!c.given(key)) return;
+  auto suffix = std::filesystem::path(path).extension().string();
   std::transform(suffix.begin(), suffix.end(), suffix.begin(),
                  [](unsigned char l) { return std::tolower(l); });
-  if (suffix != ".step" && suffix != ".stp") {
-    c.error("tool.step", toml_text(step.path), "a STEP file, .step or .stp",
-            "export the tool half as STEP (ISO 10303)");
+  if (std::find(suffixes.begin(), suffixes.end(), suffix) == suffixes.end()) {
+    c.error(key, toml_text(path), what, mend);
     return;
   }
   std::error_code code;
-  if (!std::filesystem::is_regular_file(step.path, code))
-    c.error("tool.step", fmt::format("no file {}", toml_text(step.path)), "a path relative to the case file",
+  if (!std::filesystem::is_regular_file(path, code))
+    c.error(key, fmt::format("no file {}", toml_text(path)), "a path relative to the case file",
             "check the path");
 }
 
-/// The tightest radius that the sheet bends over [mm], and its key; nothing known of a STEP file.
+/// The tightest radius that the sheet bends over [mm], and its key; nothing known of a file.
 std::pair<double, std::string> working_radius(const mesh::ToolShape& shape) {
   if (const auto* block = std::get_if<mesh::StraightBlock>(&shape))
     return {block->edge_radius, "tool.block.edge_radius"};
@@ -107,14 +110,6 @@ void check_radius(const CheckedCase& c) {
                           100 * std::log1p(0.5 * thickness / (radius + 0.5 * thickness))));
 }
 
-/// Two drawings in different units differ by 25.4; a blank that fits its tool never does.
-bool differs_like_inches(double ratio) {
-  constexpr double inch = 25.4;
-  constexpr double spread = 1.35;
-  return (ratio > inch / spread && ratio < inch * spread) ||
-         (1 / ratio > inch / spread && 1 / ratio < inch * spread);
-}
-
 void check_cover(const CheckedCase& c) {
   const auto tool = half_extent(c.values.tool.shape);
   if (tool.isZero() || !c.sound({"blank", "tool"})) return;
@@ -146,20 +141,33 @@ void check_rim(const CheckedCase& c) {
 
 }  // namespace
 
+bool differs_like_inches(double ratio) {
+  constexpr double inch = 25.4;
+  constexpr double spread = 1.35;
+  return (ratio > inch / spread && ratio < inch * spread) ||
+         (1 / ratio > inch / spread && 1 / ratio < inch * spread);
+}
+
 void check_tool(const CheckedCase& c) {
   const auto& shape = c.values.tool.shape;
-  if (!c.sound({"tool.step"})) return;
+  if (!c.sound({"tool.step", "tool.stl"})) return;
   check_kind(c);
   if (const auto* block = std::get_if<mesh::StraightBlock>(&shape)) check_block(c, *block);
   if (const auto* cylinder = std::get_if<mesh::CylinderBlock>(&shape)) check_cylinder(c, *cylinder);
   if (const auto* cavity = std::get_if<mesh::RoundCavity>(&shape)) check_cavity(c, *cavity);
-  if (const auto* step = std::get_if<mesh::StepShape>(&shape)) check_step_file(c, *step);
+  if (const auto* step = std::get_if<mesh::StepShape>(&shape))
+    check_shape_file(c, "tool.step", step->path, {".step", ".stp"}, "a STEP file, .step or .stp",
+                     "export the tool half as STEP (ISO 10303), or give an STL file as stl");
+  if (const auto* stl = std::get_if<mesh::StlShape>(&shape))
+    check_shape_file(c, "tool.stl", stl->path, {".stl"}, "an STL file, .stl",
+                     "give STEP files as step = \"...\"");
 }
 
 void check_fit(const CheckedCase& c) {
   check_radius(c);
   check_cover(c);
   check_rim(c);
+  check_stl_size(c);
 }
 
 }  // namespace halftool::io

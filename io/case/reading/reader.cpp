@@ -157,11 +157,11 @@ class Reader {
   }
 
   void report_misplaced(const KeySpec& spec, const std::string& key, const Node& node) {
-    const auto table = parent_of(spec.belongs_to);
+    const auto table = spec.belongs_to.empty() ? std::string() : parent_of(spec.belongs_to.front());
     for (const auto& member : undecided_)
       if (parent_of(member) == table) return;  // the choice itself is at fault
-    findings_.error(node.line, key, print_node(node), fmt::format("only beside {}", spec.belongs_to),
-                    "leave it out");
+    findings_.error(node.line, key, print_node(node),
+                    fmt::format("only beside {}", fmt::join(spec.belongs_to, " or ")), "leave it out");
   }
 
   Case finish() {

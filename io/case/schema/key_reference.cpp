@@ -12,7 +12,7 @@ namespace {
 /// A fresh case in which the key has a place.
 Case case_with(const KeySpec& spec) {
   Case fresh;
-  const auto path = spec.belongs_to.empty() ? spec.path : spec.belongs_to;
+  const auto path = spec.belongs_to.empty() ? spec.path : spec.belongs_to.front();
   for (const auto& choice : schema().choices)
     for (size_t i = 0; i < choice.members.size(); ++i)
       if (is_within(path, choice.table + "." + choice.members[i])) choice.choose(fresh, i);
@@ -37,8 +37,10 @@ std::string takes_text(const KeySpec& spec) {
 }
 
 std::string meaning_text(const KeySpec& spec) {
-  return spec.belongs_to.empty() ? spec.about
-                                 : fmt::format("{} (beside {})", spec.about, leaf_of(spec.belongs_to));
+  if (spec.belongs_to.empty()) return spec.about;
+  std::vector<std::string> owners;
+  for (const auto& owner : spec.belongs_to) owners.push_back(leaf_of(owner));
+  return fmt::format("{} (beside {})", spec.about, fmt::join(owners, " or "));
 }
 
 std::string heading_text(const std::string& table) {

@@ -72,7 +72,7 @@ struct KeySpec {
   size_t n_items = 0;           ///< of a list; 0: any
   std::vector<std::string> words = {};
   std::string about = {};
-  std::string belongs_to = {};  ///< where a key that has no place here would have one
+  std::vector<std::string> belongs_to = {};  ///< where a key that has no place here would have one
   Access access = {};
 };
 

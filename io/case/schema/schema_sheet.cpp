@@ -208,7 +208,7 @@ void add_outline_keys(Schema& s) {
                   .unit = "mm",
                   .hard = {0, 5000},
                   .about = "radius of the four corners of a rectangle",
-                  .belongs_to = "blank.rectangle",
+                  .belongs_to = {"blank.rectangle"},
                   .access = direct([](auto& c) {
                     auto* r = std::get_if<mesh::RectangleOutline>(&c.blank.outline);
                     return r == nullptr ? nullptr : &r->corner_radius;
@@ -225,7 +225,7 @@ void add_outline_keys(Schema& s) {
                   .unit = "mm",
                   .hard = {0, 5000},
                   .about = "radii of the corners of a polygon: one for all, or one for each",
-                  .belongs_to = "blank.polygon",
+                  .belongs_to = {"blank.polygon"},
                   .access = polygon_corner_radii()}});
 }
 

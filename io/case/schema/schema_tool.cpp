@@ -8,6 +8,8 @@ namespace {
 constexpr double degree = std::numbers::pi / 180;
 constexpr Range measure{0.1, 1e4};
 constexpr Range radius{0.05, 5000};
+/// In the order of mesh::PressAxis.
+const std::vector<std::string> press_axes = {"+z", "-z", "+x", "-x", "+y", "-y"};
 
 /// A measure of the parametric tool shape of type Shape.
 template <class Shape>
@@ -80,67 +82,136 @@ void add_other_shape_keys(Schema& s) {
                             shape_diameter(&RoundCavity::outer_radius))});
 }
 
-Access step_place() {
+/// How the shape from a file is placed; null for parametric shapes.
+template <class AnyCase>
+auto placement_of(AnyCase& c) {
+  auto* step = std::get_if<mesh::StepShape>(&c.tool.shape);
+  auto* stl = std::get_if<mesh::StlShape>(&c.tool.shape);
+  if (step != nullptr) return &step->placement;
+  return stl == nullptr ? nullptr : &stl->placement;
+}
+
+Access file_place() {
   return {[](const Case& c, int) -> std::optional<Value> {
-            const auto* step = std::get_if<mesh::StepShape>(&c.tool.shape);
-            if (step == nullptr) return std::nullopt;
-            return std::vector<double>{step->place.x(), step->place.y(), step->place.z()};
+            const auto* placement = placement_of(c);
+            if (placement == nullptr) return std::nullopt;
+            const auto& at = placement->place;
+            return std::vector<double>{at.x(), at.y(), at.z()};
           },
           [](Case& c, int, const Value& value) {
             const auto& at = std::get<std::vector<double>>(value);
-            std::get<mesh::StepShape>(c.tool.shape).place = {at[0], at[1], at[2]};
+            placement_of(c)->place = {at[0], at[1], at[2]};
           }};
 }
 
-template <class T>
-Access step_member(T mesh::StepShape::*member) {
-  return direct([member](auto& c) {
-    auto* step = std::get_if<mesh::StepShape>(&c.tool.shape);
-    return step == nullptr ? nullptr : &(step->*member);
+Access file_turn() {
+  return direct([](auto& c) {
+    auto* placement = placement_of(c);
+    return placement == nullptr ? nullptr : &placement->turn;
   });
+}
+
+Access press_axis() {
+  const auto word = as_word([](auto& c) { return &placement_of(c)->press_axis; }, press_axes);
+  return {[word](const Case& c, int index) {
+            return placement_of(c) == nullptr ? std::nullopt : word.get(c, index);
+          },
+          word.set};
+}
+
+template <class Shape>
+Access file_path() {
+  return direct([](auto& c) {
+    auto* shape = std::get_if<Shape>(&c.tool.shape);
+    return shape == nullptr ? nullptr : &shape->path;
+  });
+}
+
+/// The unit of an STL file by its name.
+Access stl_unit() {
+  return {[](const Case& c, int) -> std::optional<Value> {
+            const auto* stl = std::get_if<mesh::StlShape>(&c.tool.shape);
+            if (stl == nullptr) return std::nullopt;
+            for (const auto& unit : units_of(Dimension::length))
+              if (stl->unit == parse_quantity("1 " + unit, Dimension::length).value) return unit;
+            return std::monostate{};
+          },
+          [](Case& c, int, const Value& value) {
+            const auto one = parse_quantity("1 " + std::get<std::string>(value), Dimension::length);
+            std::get<mesh::StlShape>(c.tool.shape).unit = one.value.value();
+          }};
+}
+
+void add_file_keys(Schema& s) {
+  const std::vector<std::string> files = {"tool.step", "tool.stl"};
+  s.keys.insert(
+      s.keys.end(),
+      {{.path = "tool.step",
+        .kind = ValueKind::path,
+        .required = true,
+        .about = "STEP file of the tool half; the path is relative to the case file",
+        .access = file_path<mesh::StepShape>()},
+       {.path = "tool.stl",
+        .kind = ValueKind::path,
+        .required = true,
+        .about = "STL file of the tool half; the path is relative to the case file",
+        .access = file_path<mesh::StlShape>()},
+       {.path = "tool.length_unit",
+        .kind = ValueKind::word,
+        .required = true,
+        .words = units_of(Dimension::length),
+        .about = "unit of the numbers in the STL file, which holds none",
+        .belongs_to = {"tool.stl"},
+        .access = stl_unit()},
+       {.path = "tool.press_axis",
+        .kind = ValueKind::word,
+        .words = press_axes,
+        .about = "direction in the file's frame that points up to the fluid; a quarter turn about the file's "
+                 "y axis "
+                 "(from +-x) or x axis (from +-y), or half a turn about its x axis (from -z), makes it +z",
+        .belongs_to = files,
+        .access = press_axis()},
+       {.path = "tool.turn",
+        .kind = ValueKind::angle,
+        .unit = "deg",
+        .hard = {-360 * degree, 360 * degree},
+        .about = "rotation about z after that",
+        .belongs_to = files,
+        .access = file_turn()},
+       {.path = "tool.place",
+        .kind = ValueKind::lengths,
+        .unit = "mm",
+        .hard = {-1e4, 1e4},
+        .n_items = 3,
+        .about = "shift of the file's origin after both",
+        .belongs_to = files,
+        .access = file_place()}});
 }
 
 }  // namespace
 
 void add_tool_keys(Schema& s) {
-  s.choices.push_back(
-      {"tool", {"block", "cylinder", "cavity", "step"}, "shape of the tool half", [](Case& c, size_t member) {
-         if (member == 0) c.tool.shape = mesh::StraightBlock{};
-         if (member == 1) c.tool.shape = mesh::CylinderBlock{};
-         if (member == 2) c.tool.shape = mesh::RoundCavity{};
-         if (member == 3) c.tool.shape = mesh::StepShape{};
-       }});
-  s.keys.insert(s.keys.end(),
-                {{.path = "tool.kind",
-                  .kind = ValueKind::word,
-                  .required = true,
-                  .words = {"block", "cavity"},
-                  .about = "block: the sheet goes over it; cavity: the sheet goes into it",
-                  .access = as_word([](auto& c) { return &c.tool_kind; }, {"block", "cavity"})},
-                 {.path = "tool.tray_floor",
-                  .kind = ValueKind::flag,
-                  .about = "lay a flat tray floor around the tool at its lowest point",
-                  .access = direct([](auto& c) { return &c.tool.tray_floor; })},
-                 {.path = "tool.step",
-                  .kind = ValueKind::path,
-                  .required = true,
-                  .about = "STEP file of the tool half, press axis +z; the path is relative to the case file",
-                  .access = step_member(&mesh::StepShape::path)},
-                 {.path = "tool.place",
-                  .kind = ValueKind::lengths,
-                  .unit = "mm",
-                  .hard = {-1e4, 1e4},
-                  .n_items = 3,
-                  .about = "shift of the STEP file's origin",
-                  .belongs_to = "tool.step",
-                  .access = step_place()},
-                 {.path = "tool.turn",
-                  .kind = ValueKind::angle,
-                  .unit = "deg",
-                  .hard = {-360 * degree, 360 * degree},
-                  .about = "rotation of the STEP file about the press axis",
-                  .belongs_to = "tool.step",
-                  .access = step_member(&mesh::StepShape::turn)}});
+  s.choices.push_back({"tool",
+                       {"block", "cylinder", "cavity", "step", "stl"},
+                       "shape of the tool half",
+                       [](Case& c, size_t member) {
+                         if (member == 0) c.tool.shape = mesh::StraightBlock{};
+                         if (member == 1) c.tool.shape = mesh::CylinderBlock{};
+                         if (member == 2) c.tool.shape = mesh::RoundCavity{};
+                         if (member == 3) c.tool.shape = mesh::StepShape{};
+                         if (member == 4) c.tool.shape = mesh::StlShape{};
+                       }});
+  s.keys.insert(s.keys.end(), {{.path = "tool.kind",
+                                .kind = ValueKind::word,
+                                .required = true,
+                                .words = {"block", "cavity"},
+                                .about = "block: the sheet goes over it; cavity: the sheet goes into it",
+                                .access = as_word([](auto& c) { return &c.tool_kind; }, {"block", "cavity"})},
+                               {.path = "tool.tray_floor",
+                                .kind = ValueKind::flag,
+                                .about = "lay a flat tray floor around the tool at its lowest point",
+                                .access = direct([](auto& c) { return &c.tool.tray_floor; })}});
+  add_file_keys(s);
   add_block_keys(s);
   add_other_shape_keys(s);
 }

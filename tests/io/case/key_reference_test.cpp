@@ -28,7 +28,7 @@ TEST(KeyReference, GivesRangesAndDefaultsOfTheSpecs) {
                               std::to_string(solver::SolverSettings{}.layers)));
   EXPECT_THAT(text, HasSubstr("default \"90 deg\""));
   EXPECT_THAT(text, HasSubstr("takes a list of 3 numbers, above 0 and up to 20 (usually 0.2 to 5); not set"));
-  EXPECT_THAT(text, HasSubstr("exactly one of block, cylinder, cavity, step"));
+  EXPECT_THAT(text, HasSubstr("exactly one of block, cylinder, cavity, step, stl"));
   EXPECT_THAT(
       print_key_reference_markdown(),
       HasSubstr("| `thinning` | a ratio, above 0 % and up to 90 % (usually 2 % to 50 %) | not set |"));

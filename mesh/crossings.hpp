@@ -1,0 +1,19 @@
+#pragma once
+#include "mesh/surface_mesh.hpp"
+
+namespace halftool::mesh {
+
+/// Refuses a surface whose facets pass through one another by more than a few weld tolerances, such as bodies
+/// that overlap and were not united. Facets that touch or lie on each other are let pass. Pairs of facets
+/// whose boxes meet come from Embree.
+/// @throws MeshError  naming one place and the number of pairs
+void refuse_crossings(const SurfaceMesh& mesh);
+
+/// Refuses a piece of the surface that lies within another, closed one (a hollow, or a copy of another size).
+/// Source: winding number by solid angles, A. van Oosterom and J. Strackee (1983), IEEE Transactions on
+/// Biomedical Engineering 30, 125-126.
+/// @param mesh  oriented, free of crossings
+/// @throws MeshError  naming a place of the inner piece
+void refuse_nested_pieces(const SurfaceMesh& mesh);
+
+}  // namespace halftool::mesh
