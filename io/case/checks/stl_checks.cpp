@@ -18,13 +18,15 @@ std::string size_text(const Eigen::Vector3d& size) {
 
 /// What the other units would make of the tool.
 std::string other_sizes(const mesh::StlShape& shape, const Eigen::Vector3d& size) {
-  std::string text = "the unit of the STL file may be another one:";
+  std::string text;
   for (const char* unit : {"mm", "in"}) {
     const double one = parse_quantity(fmt::format("1 {}", unit), Dimension::length).value.value();
-    if (one != shape.unit)
-      text += fmt::format(" as {} the tool is {}", toml_text(unit), size_text(size * (one / shape.unit)));
+    if (one == shape.unit) continue;
+    text += fmt::format("{} {} {}", text.empty() ? ": as" : ", as", toml_text(unit),
+                        text.empty() ? "the tool is " : "");
+    text += size_text(size * (one / shape.unit));
   }
-  return text;
+  return "the unit of the STL file may be another one" + text;
 }
 
 }  // namespace

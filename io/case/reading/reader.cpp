@@ -30,7 +30,7 @@ std::string needs_of(const std::string& table) {
     return false;
   };
   for (const auto& spec : schema().keys)
-    if (spec.required && is_within(spec.path, table) && !depends(spec.path))
+    if (spec.required && spec.belongs_to.empty() && is_within(spec.path, table) && !depends(spec.path))
       needs.push_back(below(spec.path));
   for (const auto& choice : schema().choices) {
     if (!is_within(choice.table, table)) continue;

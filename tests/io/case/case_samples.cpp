@@ -172,6 +172,28 @@ tool_side = { mu = 0.12 }
 pressure = "100 MPa"
 )";
 
+constexpr const char* flange_from_stl = R"(
+[sheet]
+thickness = "1 mm"
+material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift = { strength = "530 MPa", pre_strain = 0.01, exponent = 0.26 } }
+[blank]
+circle = { diameter = "180 mm" }
+[tool]
+kind = "block"
+stl = "tool.stl"
+length_unit = "cm"
+press_axis = "-y"
+[lubrication]
+tool_side = { mu = 0.12 }
+[[step]]
+pressure = "100 MPa"
+)";
+
+/// A tool half 10 units long, enough of one to have a size.
+constexpr const char* one_facet =
+    "solid\nfacet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex 10 0 0\nvertex 0 5 "
+    "0\nendloop\nendfacet\nendsolid\n";
+
 /// Copies a file of the project into a folder, in one step: other tests may be reading it.
 void put_beside(const std::string& file, const std::filesystem::path& folder, std::string name = "") {
   namespace fs = std::filesystem;
@@ -182,6 +204,14 @@ void put_beside(const std::string& file, const std::filesystem::path& folder, st
   fs::rename(part, folder / name);
 }
 
+/// Writes a text into a folder, once and in one step.
+void put_text(const std::string& text, const std::filesystem::path& file) {
+  if (std::filesystem::exists(file)) return;
+  const std::filesystem::path part = file.string() + std::to_string(getpid());
+  std::ofstream(part) << text;
+  std::filesystem::rename(part, file);
+}
+
 std::string heading(const std::string& table) {
   return table.ends_with("[]") ? "[[" + table.substr(0, table.size() - 2) + "]]" : "[" + table + "]";
 }
@@ -189,7 +219,7 @@ std::string heading(const std::string& table) {
 }  // namespace
 
 std::vector<std::string> all() {
-  return {bracket, wrap_in_inches, bulge, flange_from_step, drawn, blank_from_step};
+  return {bracket, wrap_in_inches, bulge, flange_from_step, drawn, blank_from_step, flange_from_stl};
 }
 
 Case parse(const std::string& text) {
@@ -198,6 +228,7 @@ Case parse(const std::string& text) {
   std::ofstream(folder / "tool.step", std::ios::app).flush();
   put_beside("tests/io/case/drawings/blank.dxf", folder);
   put_beside("cases/curved_flange/block.step", folder, "blank.step");
+  put_text(one_facet, folder / "tool.stl");
   return parse_case(text, folder / "case.toml");
 }
 

@@ -96,6 +96,44 @@ TEST(Reader, TheStepFileLiesBesideTheCaseFile) {
   EXPECT_EQ(path.parent_path(), job.file.parent_path());
 }
 
+TEST(Reader, AnStlFileTakesItsUnitAndPressAxis) {
+  const auto job = samples::parse(samples::all().back());
+  const auto& stl = std::get<mesh::StlShape>(job.tool.shape);
+  EXPECT_EQ(std::filesystem::path(stl.path).filename(), "tool.stl");
+  EXPECT_EQ(stl.unit, 10);
+  EXPECT_EQ(stl.placement.press_axis, mesh::PressAxis::minus_y);
+  EXPECT_TRUE(job.warnings.empty());
+}
+
+/// The sample with an STL tool, 10 units long, under a blank of another diameter and with another unit.
+std::vector<CaseWarning> doubts_about_size(const std::string& unit, const std::string& diameter) {
+  auto text = samples::all().back();
+  text.replace(text.find("\"cm\""), 4, '"' + unit + '"');
+  text.replace(text.find("180 mm"), 6, diameter);
+  return samples::parse(text).warnings;
+}
+
+TEST(Reader, AnStlToolOfAnUnlikelySizeIsDoubtedWithItsUnit) {
+  EXPECT_TRUE(doubts_about_size("mm", "30 mm").empty());
+  EXPECT_TRUE(doubts_about_size("in", "300 mm").empty());
+  const auto small = doubts_about_size("thou", "30 mm");
+  ASSERT_EQ(small.size(), 1U);
+  EXPECT_EQ(small[0].key, "tool.length_unit");
+  EXPECT_EQ(small[0].found, "a tool of 0.254 x 0.127 x 0 mm");
+  EXPECT_EQ(small[0].allowed, "usually 5 mm to 5 m");
+  EXPECT_EQ(small[0].mend,
+            "the unit of the STL file may be another one: as \"mm\" the tool is 10 x 5 x 0 mm, as \"in\" 254 "
+            "x 127 x 0 "
+            "mm");
+  const auto large = doubts_about_size("m", "300 mm");
+  ASSERT_EQ(large.size(), 1U);
+  EXPECT_EQ(large[0].found, "a tool of 1e+04 x 5e+03 x 0 mm");
+  const auto unlike_blank = doubts_about_size("mm", "250 mm");
+  ASSERT_EQ(unlike_blank.size(), 1U);
+  EXPECT_EQ(unlike_blank[0].found, "a tool of 10 x 5 x 0 mm under a blank 25 times as large");
+  EXPECT_EQ(unlike_blank[0].allowed, "a blank that fits the tool");
+}
+
 TEST(Reader, ReportsEverythingAtOnceInTheOrderOfTheLines) {
   auto text = std::string(samples::bracket);
   const auto change = [&](const std::string& from, const std::string& to) {
