@@ -26,9 +26,10 @@ struct CurvedFacet {
 /// Both facets at a smooth edge get the same curve, since only data of the edge enter.
 /// Source: T. Nagata (2005), Computer Aided Geometric Design 22, 327-347, least-norm coefficient vector,
 /// written here as a part along the mean normal (the bulge) and one along the difference of the normals (the
-/// skew). Departs from it: the skew is damped once it exceeds a fifth of the chord. It divides by the turn of
-/// the normal along the edge and would grow without bound on needle facets and near inflections (the defect
-/// described by Neto, Oliveira, Menezes and Alves 2014).
+/// skew). Departs from it: the skew is damped once it exceeds a fifth of the chord, and where the normals
+/// turn by less than a milliradian, as single-precision corners of an STL file do along straight sides. It
+/// divides by the turn of the normal along the edge and would grow without bound on needle facets and near
+/// inflections (the defect described by Neto, Oliveira, Menezes and Alves 2014).
 Eigen::Vector3d smooth_edge_control(const Eigen::Vector3d& a, const Eigen::Vector3d& na,
                                     const Eigen::Vector3d& b, const Eigen::Vector3d& nb);
 

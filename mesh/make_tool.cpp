@@ -125,7 +125,7 @@ ToolSurface make_from_stl(const ToolSpec& spec, const StlShape& shape) {
   std::vector<std::string> repairs;
   ToolFacets facets = facets_of_stl(shape, spec.tray_floor, repairs);
   ToolSurface tool = finish(facets, spec.tray_floor);
-  tool.geometric_error = largest_bulge(tool);
+  tool.geometric_error = facets.geometric_error;
   write_notes(tool, spec, facets);
   tool.doubts = std::move(repairs);
   for (std::string& note : note_coarse_radii(tool)) tool.doubts.push_back(std::move(note));

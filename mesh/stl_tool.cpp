@@ -7,7 +7,9 @@
 
 #include "mesh/crossings.hpp"
 #include "mesh/facet_corners.hpp"
+#include "mesh/facet_net.hpp"
 #include "mesh/facet_repair.hpp"
+#include "mesh/facet_splitting.hpp"
 #include "mesh/holes.hpp"
 #include "mesh/orientation.hpp"
 #include "mesh/stl_file.hpp"
@@ -17,6 +19,7 @@ namespace {
 
 constexpr double quarter = std::numbers::pi / 2;
 constexpr double enough_facets = 9;  // over 90 degrees
+constexpr double typical_share = 0.3;
 constexpr std::size_t most_radii_named = 3;
 
 void put_in_place(SurfaceMesh& mesh, const Placement& placement) {
@@ -55,11 +58,13 @@ struct Facetting {
   Eigen::Vector3d at;
 };
 
-/// Mean turn between the flat facets of a patch, weighted by the length of their common edges [rad]; edges
-/// without a turn (diagonals of plane strips) do not count.
-double mean_turn(const SurfaceMesh& mesh, const EdgeTable& edges, const Points& normals,
-                 const RadiusPatch& patch) {
-  double sum = 0, length = 0;
+/// The turn [rad] between flat facets of a patch that is reached or passed along a part of their common
+/// edges, by length: across a round, not along it. Edges without a turn (diagonals of plane strips) do not
+/// count.
+double typical_turn(const SurfaceMesh& mesh, const EdgeTable& edges, const Points& normals,
+                    const RadiusPatch& patch) {
+  std::vector<std::pair<double, double>> turn_and_length;
+  double length = 0;
   for (const int t : patch.facets) {
     for (int i = 0; i < 3; ++i) {
       const int e = edges.of_triangle(t, i);
@@ -69,11 +74,34 @@ double mean_turn(const SurfaceMesh& mesh, const EdgeTable& edges, const Points& 
       const double turn = 2 * std::asin(std::min(1.0, 0.5 * (normals.row(t) - normals.row(other)).norm()));
       if (turn < 1e-3) continue;
       const double along = (mesh.nodes.row(edges.nodes(e, 0)) - mesh.nodes.row(edges.nodes(e, 1))).norm();
-      sum += along * turn;
+      turn_and_length.emplace_back(turn, along);
       length += along;
     }
   }
-  return length > 0 ? sum / length : 0;
+  std::sort(turn_and_length.rbegin(), turn_and_length.rend());
+  double passed = 0;
+  for (const auto& [turn, along] : turn_and_length) {
+    passed += along;
+    if (passed >= typical_share * length) return turn;
+  }
+  return 0;
+}
+
+/// Largest distance of curved facets from the flat ones [mm].
+double largest_bulge(const std::vector<CurvedFacet>& facets) {
+  double largest = 0;
+  for (const CurvedFacet& facet : facets) {
+    const Eigen::Vector3d normal =
+        (facet.corner[1] - facet.corner[0]).cross(facet.corner[2] - facet.corner[0]).normalized();
+    const auto off = [&](const Eigen::Vector3d& b) {
+      largest = std::max(largest, std::abs(normal.dot(facet.point(b) - facet.corner[0])));
+    };
+    off(Eigen::Vector3d::Constant(1.0 / 3));
+    off({0, 0.5, 0.5});
+    off({0.5, 0, 0.5});
+    off({0.5, 0.5, 0});
+  }
+  return largest;
 }
 
 }  // namespace
@@ -90,25 +118,13 @@ ToolFacets facets_of_stl(const StlShape& shape, bool tray_floor, std::vector<std
   refuse_nested_pieces(facets.mesh);
   const EdgeTable edges = build_edges(facets.mesh);
   facets.corner_normals = estimate_corner_normals(facets.mesh, edges, find_regions(facets.mesh, edges));
+  facets.geometric_error = largest_bulge(build_facet_net(facets.mesh, facets.corner_normals).facets);
+  if (const int added = split_curved_slivers(facets.mesh, facets.corner_normals); added > 0) {
+    notes.push_back("long facets along curved edges were split: " + std::to_string(added) + " facets added");
+  }
   facets.surface_of.assign(static_cast<std::size_t>(facets.mesh.n_triangles()), 0);
   facets.largest_turn = largest_turn(facets.corner_normals);
   return facets;
-}
-
-double largest_bulge(const ToolSurface& tool) {
-  double largest = 0;
-  for (const CurvedFacet& facet : tool.facets()) {
-    const Eigen::Vector3d normal =
-        (facet.corner[1] - facet.corner[0]).cross(facet.corner[2] - facet.corner[0]).normalized();
-    const auto off = [&](const Eigen::Vector3d& b) {
-      largest = std::max(largest, std::abs(normal.dot(facet.point(b) - facet.corner[0])));
-    };
-    off(Eigen::Vector3d::Constant(1.0 / 3));
-    off({0, 0.5, 0.5});
-    off({0.5, 0, 0.5});
-    off({0.5, 0.5, 0});
-  }
-  return largest;
 }
 
 std::vector<std::string> note_coarse_radii(const ToolSurface& tool) {
@@ -116,7 +132,7 @@ std::vector<std::string> note_coarse_radii(const ToolSurface& tool) {
   const Points normals = facet_normals(tool.mesh());
   std::vector<Facetting> coarse;
   for (const RadiusPatch& patch : find_radii(tool)) {
-    const double turn = mean_turn(tool.mesh(), edges, normals, patch);
+    const double turn = typical_turn(tool.mesh(), edges, normals, patch);
     if (turn == 0 || quarter / turn > enough_facets - 0.05) continue;
     coarse.push_back(
         {patch.radius, quarter / turn, tool.mesh().nodes.row(tool.mesh().triangles(patch.facets[0], 0))});

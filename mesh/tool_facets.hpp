@@ -13,6 +13,7 @@ struct ToolFacets {
   std::vector<int> surface_of;  ///< (n_triangles) tag of the CAD face; 0 where there is none
   double largest_turn = 0;      ///< of the normal across a facet [rad]
   int n_open_pieces = 0;
+  double geometric_error = 0;  ///< see ToolSurface; of facets from STL only, others are measured on the tool
 };
 
 /// Triangulates the model so that the normal turns by no more than `facet_angle` [rad] across a facet.

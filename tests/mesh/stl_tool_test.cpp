@@ -79,6 +79,58 @@ TEST(StlTool, LongFacetsOfARoundGiveTheRoundToThirdOrderOrBetter) {
   }
 }
 
+/// Ring with a rounded lip (radius 3 mm, 15 facets over 90 degrees) about an opening of 150 mm: facets of n
+/// sides in plan, up to 50 times as long as wide, curved along their long sides.
+SurfaceMesh lipped_ring(int n) {
+  constexpr int across = 15;
+  std::vector<Eigen::Vector2d> profile{{173, 0}};
+  for (int k = 0; k <= across; ++k) {
+    const double turn = 0.5 * std::numbers::pi * k / across;
+    profile.emplace_back(153 - 3 * std::sin(turn), 3 * std::cos(turn) - 3);
+  }
+  profile.emplace_back(150, -30);
+  const auto m = static_cast<int>(profile.size());
+  SurfaceMesh ring;
+  ring.nodes.resize(n * m, 3);
+  ring.triangles.resize(2 * n * (m - 1), 3);
+  for (int i = 0, t = 0; i < n; ++i) {
+    const double plan = 2 * std::numbers::pi * i / n;
+    for (int k = 0; k < m; ++k) {
+      const auto& at = profile[static_cast<std::size_t>(k)];
+      ring.nodes.row(i * m + k) << at.x() * std::cos(plan), at.x() * std::sin(plan), at.y();
+    }
+    for (int k = 0; k + 1 < m; ++k) {
+      const int a = i * m + k, b = (i + 1) % n * m + k;
+      ring.triangles.row(t++) << a, b, b + 1;
+      ring.triangles.row(t++) << a, b + 1, a + 1;
+    }
+  }
+  return ring;
+}
+
+TEST(StlTool, LongFacetsAlongACurvedEdgeAreSplitSoThatTheyFollowIt) {
+  // Measured: gap 5.3e-4 and 2.4e-4, normal 4e-3 and 2e-3; 4.2e-2 and 1.2e-3, 6e-2 and 1.5e-2 unsplit.
+  for (const auto& [n, gap, normal] : {std::array{60.0, 1e-3, 6e-3}, std::array{120.0, 5e-4, 3e-3}}) {
+    const ToolSurface tool = tool_from(lipped_ring(static_cast<int>(n)), {}, true);
+    EXPECT_THAT(tool.notes, Contains(HasSubstr("long facets along curved edges were split")));
+    for (int i = 0; i < 40; ++i) {
+      for (int k = 0; k <= 60; ++k) {
+        const double plan = 0.0123 + 0.157 * i, turn = 0.5 * std::numbers::pi * k / 60;
+        const Vector3d out(std::cos(plan), std::sin(plan), 0);
+        const Vector3d up = -std::sin(turn) * out + std::cos(turn) * Vector3d::UnitZ();
+        const auto point = tool.nearest(153 * out - 3 * Vector3d::UnitZ() + 3.5 * up, 2);
+        ASSERT_TRUE(point.has_value());
+        EXPECT_NEAR(point->gap, 0.5, gap);
+        EXPECT_LT((point->normal - up).norm(), normal);
+      }
+    }
+    const auto patches = find_radii(tool);
+    ASSERT_EQ(patches.size(), 2U);
+    EXPECT_NEAR(patches[0].radius, 3, 0.05 * 3);  // 2.87 and 2.96
+    EXPECT_NEAR(patches[1].radius, 150, 0.01 * 150);
+  }
+}
+
 TEST(StlTool, FlatsKeepTheirNormalsBesideRounds) {
   const ToolSurface tool = tool_from(faceted_block({}));
   int n_flat = 0;
