@@ -8,6 +8,8 @@
 #include <utility>
 #include <vector>
 
+#include "mesh/facet_repair.hpp"
+
 namespace halftool::mesh {
 namespace {
 
@@ -21,15 +23,22 @@ struct SharedNormal {
   Vector3d normal = Vector3d::Zero();
   bool of_flat = false;
   int unknown = -1;
+  double shortest = 1e300;  ///< side at the node [mm]
+  double turn = 0;          ///< largest to a facet there [rad]
 };
 
 class CornerEstimate {
  public:
   CornerEstimate(const SurfaceMesh& mesh, const EdgeTable& edges, const FacetRegions& regions)
-      : mesh_(mesh), edges_(edges), regions_(regions), flat_(facet_normals(mesh)) {
+      : mesh_(mesh),
+        edges_(edges),
+        regions_(regions),
+        flat_(facet_normals(mesh)),
+        rounding_(weld_share * extent_of(mesh)) {
     share_normals();
     for (int c = 0; c < 3 * mesh_.n_triangles(); ++c) add_facet(c);
     for (auto& shared : shared_) shared.normal.normalize();
+    for (int c = 0; c < 3 * mesh_.n_triangles(); ++c) weigh(c);
   }
 
   Points find() {
@@ -111,6 +120,24 @@ class CornerEstimate {
     shared.normal += a.cross(b) / (a.squaredNorm() * b.squaredNorm());
   }
 
+  void weigh(int c) {
+    auto& shared = shared_[static_cast<std::size_t>(shared_of_[static_cast<std::size_t>(c)])];
+    const Vector3d own = flat_.row(c / 3);
+    shared.turn = std::max(shared.turn, (shared.normal - own).norm());
+    const Vector3d x = mesh_.nodes.row(mesh_.triangles(c / 3, c % 3));
+    for (int i = 1; i < 3; ++i) {
+      const Vector3d end = mesh_.nodes.row(mesh_.triangles(c / 3, (c + i) % 3));
+      shared.shortest = std::min(shared.shortest, (end - x).norm());
+    }
+  }
+
+  /// How much of a correction is held back: what rounding of the corners does to the direction of an edge,
+  /// over what the first estimate may err by, the turn from the normal to the facets. Without it rounding
+  /// adds up along rows of very fine facets.
+  [[nodiscard]] double held_back(const SharedNormal& shared) const {
+    return shared.turn > 0 ? std::min(1.0, rounding_ / (shared.shortest * shared.turn)) : 1;
+  }
+
   /// Two directions square to a normal.
   static Eigen::Matrix<double, 3, 2> tangents(const Vector3d& normal) {
     Eigen::Matrix<double, 3, 2> result;
@@ -149,6 +176,13 @@ class CornerEstimate {
         if (is_free) wanted.push_back(-sum);
       }
     }
+    for (const auto& shared : shared_) {
+      if (shared.unknown < 0) continue;
+      for (int k = 0; k < 2; ++k) {
+        entries.emplace_back(static_cast<int>(wanted.size()), shared.unknown + k, held_back(shared));
+        wanted.push_back(0);
+      }
+    }
     Eigen::SparseMatrix<double> matrix(static_cast<Eigen::Index>(wanted.size()), 2 * n_unknown_);
     matrix.setFromTriplets(entries.begin(), entries.end());
     Eigen::LeastSquaresConjugateGradient<Eigen::SparseMatrix<double>> solver(matrix);
@@ -167,6 +201,7 @@ class CornerEstimate {
   const EdgeTable& edges_;
   const FacetRegions& regions_;
   Points flat_;
+  double rounding_;             ///< of the corners [mm]
   std::vector<int> shared_of_;  ///< (3 n_triangles) first a tree of corners, then numbers of shared normals
   std::vector<SharedNormal> shared_;
   int n_unknown_ = 0;

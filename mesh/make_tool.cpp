@@ -48,6 +48,7 @@ void keep_facets(ToolFacets& facets, const std::vector<int>& kept) {
   result.mesh.nodes.conservativeResize(n_nodes, 3);
   result.largest_turn = facets.largest_turn;
   result.n_open_pieces = facets.n_open_pieces;
+  result.geometric_error = facets.geometric_error;
   facets = std::move(result);
 }
 

@@ -76,7 +76,7 @@ TEST_F(StlPress, SpringsBackAsOverTheParametricBlock) {
   // is what another mesh of the blank does; with detail "trial" 1.306 and 1.299 (9 and 15 facets) for 1.324.
   EXPECT_NEAR(from_stl["flanges"][0]["springback_deg"], springback, 0.03 * std::abs(springback));
   EXPECT_NEAR(from_stl["flanges"][0]["formed_deg"], from_block["flanges"][0]["formed_deg"], 0.02);
-  // The radius is found 0.2 % small, so the blank's mesh is another one, if hardly finer or coarser.
+  // The blank's mesh is another one, if hardly finer or coarser: the same radii were found.
   EXPECT_NEAR(from_stl["mesh"]["triangles"].get<double>(), from_block["mesh"]["triangles"].get<double>(), 20);
   EXPECT_THAT(from_stl["warnings"].dump(), HasSubstr("tool half: repaired: 1 facet given twice"));
 }

@@ -113,6 +113,8 @@ TEST(StlTool, LongFacetsAlongACurvedEdgeAreSplitSoThatTheyFollowIt) {
   for (const auto& [n, gap, normal] : {std::array{60.0, 1e-3, 6e-3}, std::array{120.0, 5e-4, 3e-3}}) {
     const ToolSurface tool = tool_from(lipped_ring(static_cast<int>(n)), {}, true);
     EXPECT_THAT(tool.notes, Contains(HasSubstr("long facets along curved edges were split")));
+    const double arc = 153 * (1 - std::cos(std::numbers::pi / n));  // of the file's facets, in plan
+    EXPECT_NEAR(tool.geometric_error, arc, 0.05 * arc);
     for (int i = 0; i < 40; ++i) {
       for (int k = 0; k <= 60; ++k) {
         const double plan = 0.0123 + 0.157 * i, turn = 0.5 * std::numbers::pi * k / 60;
