@@ -36,9 +36,6 @@ void check_sheet(const CheckedCase& c);
 void check_rolling(const CheckedCase& c);
 /// Blank: outline, corners, holes, symmetry.
 void check_blank(const CheckedCase& c);
-/// Two drawings in different units differ by 25.4; a blank that fits its tool never does.
-bool differs_like_inches(double ratio);
-
 /// Tool half: its measures against each other, the kind, its file.
 void check_tool(const CheckedCase& c);
 /// Sheet and blank against the tool half: radii, size, cover.

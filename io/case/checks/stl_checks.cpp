@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "io/case/checks/case_checks.hpp"
 #include "io/case/document.hpp"
 #include "io/case/quantity.hpp"
@@ -29,6 +31,15 @@ std::string other_sizes(const mesh::StlShape& shape, const Eigen::Vector3d& size
   return "the unit of the STL file may be another one" + text;
 }
 
+/// Whether blank and tool, very unlike in size, would be alike if inches and millimetres were mixed.
+bool fits_in_another_unit(double ratio) {
+  constexpr double inch = 25.4;
+  constexpr double unlike = 10;
+  constexpr double alike = 3;
+  const double larger = std::max(ratio, 1 / ratio);
+  return larger > unlike && larger > inch / alike && larger < inch * alike;
+}
+
 }  // namespace
 
 void check_stl_size(const CheckedCase& c) {
@@ -52,7 +63,7 @@ void check_stl_size(const CheckedCase& c) {
   if (!c.sound({"blank"})) return;
   const auto outline = mesh::place_outline(c.values.blank);
   const double ratio = (outline.high - outline.low).maxCoeff() / largest;
-  if (differs_like_inches(ratio))
+  if (fits_in_another_unit(ratio))
     c.warning("tool.length_unit",
               fmt::format("a tool of {} under a blank {:.3g} times as large", size_text(size), ratio),
               "a blank that fits the tool", other_sizes(*shape, size));

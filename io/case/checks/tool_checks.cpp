@@ -110,6 +110,14 @@ void check_radius(const CheckedCase& c) {
                           100 * std::log1p(0.5 * thickness / (radius + 0.5 * thickness))));
 }
 
+/// Two drawings in different units differ by 25.4; a blank that fits its tool never does.
+bool differs_like_inches(double ratio) {
+  constexpr double inch = 25.4;
+  constexpr double spread = 1.35;
+  return (ratio > inch / spread && ratio < inch * spread) ||
+         (1 / ratio > inch / spread && 1 / ratio < inch * spread);
+}
+
 void check_cover(const CheckedCase& c) {
   const auto tool = half_extent(c.values.tool.shape);
   if (tool.isZero() || !c.sound({"blank", "tool"})) return;
@@ -140,13 +148,6 @@ void check_rim(const CheckedCase& c) {
 }
 
 }  // namespace
-
-bool differs_like_inches(double ratio) {
-  constexpr double inch = 25.4;
-  constexpr double spread = 1.35;
-  return (ratio > inch / spread && ratio < inch * spread) ||
-         (1 / ratio > inch / spread && 1 / ratio < inch * spread);
-}
 
 void check_tool(const CheckedCase& c) {
   const auto& shape = c.values.tool.shape;
