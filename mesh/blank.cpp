@@ -211,12 +211,14 @@ double resting_height(const BlankSpec& spec, const PlacedOutline& outline, const
 
 }  // namespace
 
-Blank make_blank(const BlankSpec& spec, const BlankMeshSpec& mesh_spec, const ToolSurface& tool) {
+Blank make_blank(const BlankSpec& spec, const BlankMeshSpec& mesh_spec, const ToolSurface& tool,
+                 const std::vector<const ToolSurface*>& later) {
   check(spec, mesh_spec);
   const PlacedOutline outline = place_outline(spec);
   place_pins(spec, outline);  // what does not fit is told before anything is meshed
   const double height = resting_height(spec, outline, tool);
-  const SizeField sizes(mesh_spec, spec.thickness, outline, tool);
+  SizeField sizes(mesh_spec, spec.thickness, outline, tool);
+  for (const ToolSurface* other : later) sizes.add_tool(mesh_spec, spec.thickness, *other);
 
   Blank blank;
   {

@@ -93,6 +93,8 @@ struct Blank {
 /// the highest tool point under it.
 /// @throws MeshError  outline that crosses itself, hole outside or overlapping, pins that do not fit, blank
 /// off the tool, mesher failure, a triangle that cannot be computed
-Blank make_blank(const BlankSpec& spec, const BlankMeshSpec& mesh_spec, const ToolSurface& tool);
+/// @param later  tools of later steps, whose radii the mesh must serve too
+Blank make_blank(const BlankSpec& spec, const BlankMeshSpec& mesh_spec, const ToolSurface& tool,
+                 const std::vector<const ToolSurface*>& later = {});
 
 }  // namespace halftool::mesh

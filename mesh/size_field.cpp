@@ -146,6 +146,10 @@ SizeField::SizeField(const BlankMeshSpec& spec, double thickness, const PlacedOu
   add_curves(thickness, outline);
 }
 
+void SizeField::add_tool(const BlankMeshSpec& spec, double thickness, const ToolSurface& tool) {
+  if (!(spec.uniform > 0)) add_radii(spec, thickness, tool);
+}
+
 void SizeField::add_radii(const BlankMeshSpec& spec, double thickness, const ToolSurface& tool) {
   struct Group {
     RadiusPatch patch;
@@ -240,13 +244,12 @@ std::vector<std::string> SizeField::reasons(const SurfaceMesh& mesh) const {
     }
     return false;
   };
-  for (const auto& cause : radii_) {
-    if (governs(cause)) lines.push_back(cause.reason);
-  }
-  for (const auto& cause : curves_) {
+  const auto say = [&](const auto& cause) {
     const bool is_said = std::find(lines.begin(), lines.end(), cause.reason) != lines.end();
     if (!is_said && governs(cause)) lines.push_back(cause.reason);
-  }
+  };
+  for (const auto& cause : radii_) say(cause);
+  for (const auto& cause : curves_) say(cause);
   lines.push_back(base_reason_);
   return lines;
 }

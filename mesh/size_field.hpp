@@ -23,6 +23,9 @@ class SizeField {
   SizeField(const BlankMeshSpec& spec, double thickness, const PlacedOutline& outline,
             const ToolSurface& tool);
 
+  /// Lets the sheet meet the radii of another tool as well, one of a later step.
+  void add_tool(const BlankMeshSpec& spec, double thickness, const ToolSurface& tool);
+
   /// Wanted edge length [mm] at a point of the flat blank in the tool's frame.
   [[nodiscard]] double at(const Eigen::Vector2d& x) const;
   /// The causes that set the size at one or more of the given points, one line each.

@@ -54,6 +54,7 @@ using ToolShape = std::variant<StraightBlock, CylinderBlock, RoundCavity, StepSh
 
 struct ToolSpec {
   ToolShape shape;
+  std::vector<ToolShape> inserts = {};  ///< what stands with it, one body with the shape
   /// Largest turn of the normal across one facet (6 degrees) [rad]; not for STL.
   double facet_angle = 0.10471975511965977;
   bool tray_floor = true;  ///< lay a flat tray floor around the tool at its lowest point

@@ -35,6 +35,26 @@ struct Outputs {
   bool series = true;    ///< the states of the pressing, to be played in a viewer
 };
 
+/// A part of the tool that is taken out on the way.
+struct ToolInsert {
+  std::string name;
+  mesh::ToolShape shape = mesh::StepShape{};
+  std::string last_step;  ///< name of the last step in which it stands; empty: it stays
+};
+
+/// One pressing. The pressure is taken off after each, the strains stay.
+struct PressStep {
+  std::string name;
+  std::vector<solver::SchedulePoint> schedule;  ///< share and pressure never fall; the last is the peak
+};
+
+/// Part of the blank with a lubrication of its own.
+struct FrictionZone {
+  std::string name;
+  double mu = 0;                         ///< Coulomb coefficient between sheet and tool
+  std::vector<Eigen::Vector2d> corners;  ///< of a polygon in the blank's own frame [mm]
+};
+
 /// Everything that a case file says, in internal units (mm, MPa, rad), complete with its defaults.
 struct Case {
   std::filesystem::path file;  ///< as it was given
@@ -46,7 +66,10 @@ struct Case {
   mesh::BlankMeshSpec blank_mesh;
   mesh::ToolSpec tool;
   ToolKind tool_kind = ToolKind::block;
-  solver::PressSpec press;
+  std::vector<ToolInsert> inserts;
+  solver::PressSpec press;  ///< what all steps share; its schedule is empty
+  std::vector<PressStep> steps = {1, PressStep{}};
+  std::vector<FrictionZone> friction_zones;  ///< later ones lie over earlier ones
   Limits limits;
   Detail detail = Detail::trial;
   solver::SolverSettings settings;
@@ -55,8 +78,8 @@ struct Case {
   std::set<std::string> given;        ///< keys that stand in the file; all others hold their defaults
   std::vector<CaseWarning> warnings;  ///< doubts, in the order of the lines
 
-  /// The peak of the pressure schedule [MPa].
-  [[nodiscard]] double peak_pressure() const { return press.schedule.back().pressure; }
+  /// The peak of the last step [MPa].
+  [[nodiscard]] double peak_pressure() const { return steps.back().schedule.back().pressure; }
 };
 
 /// Reads, completes and checks a case file.

@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "io/cli/exit_code.hpp"
+#include "io/cli/press_job.hpp"
 #include "mesh/blank.hpp"
 #include "mesh/tool_surface.hpp"
 
@@ -16,6 +17,21 @@ std::string tool_facts(const mesh::ToolSurface& tool) {
   auto text =
       fmt::format("# tool half: {} facets, {} nodes\n", tool.mesh().n_triangles(), tool.mesh().n_nodes());
   for (const auto& note : tool.notes) text += "#   " + note + '\n';
+  return text;
+}
+
+std::string step_name(const Case& job, std::size_t step) {
+  const std::string& name = job.steps[step].name;
+  return name.empty() ? std::to_string(step + 1) : "\"" + name + "\"";
+}
+
+std::string tools_facts(const Case& job, const Setup& setup) {
+  if (setup.tools.size() == 1) return tool_facts(setup.tools.front());
+  std::string text;
+  for (std::size_t i = 0; i < job.steps.size(); ++i) {
+    if (i > 0 && setup.tool_of_step[i] == setup.tool_of_step[i - 1]) continue;
+    text += "# from step " + step_name(job, i) + " on\n" + tool_facts(setup.tool(i));
+  }
   return text;
 }
 
@@ -47,11 +63,10 @@ void print_warnings(const Case& job) {
 
 int run_check(const Case& job) {
   print_warnings(job);
-  const auto tool = mesh::make_tool(job.tool);
-  const auto blank = mesh::make_blank(job.blank, job.blank_mesh, tool);
+  const Setup setup = make_setup(job);
   std::cout << "# The complete case. A value marked 'default' does not stand in the case file.\n"
             << print_case(job) << "\n# The meshes that it gives\n"
-            << tool_facts(tool) << outline_facts(job.blank) << blank_facts(blank);
+            << tools_facts(job, setup) << outline_facts(job.blank) << blank_facts(setup.blank);
   return as_int(ExitCode::done);
 }
 

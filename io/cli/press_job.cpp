@@ -1,15 +1,23 @@
 #include "io/cli/press_job.hpp"
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <chrono>
 
+#include "io/cli/job_steps.hpp"
 #include "io/cli/job_summary.hpp"
 #include "solver/assembly/sheet_fields.hpp"
 #include "solver/springback/release.hpp"
+#include "solver/springback/unloading.hpp"
 
 namespace halftool::io {
 namespace {
 
 using Clock = std::chrono::steady_clock;
+
+// Between two steps the sheet rests on the tool under so much [MPa]: nothing yields, nothing floats off.
+constexpr double kPressureBetweenSteps = 0.01;
 
 double seconds_since(Clock::time_point start) {
   return std::chrono::duration<double>(Clock::now() - start).count();
@@ -36,11 +44,20 @@ solver::SheetFields assessed(const Case& job, const solver::SheetModel& model,
   return fields;
 }
 
-solver::FormedPart press(const Case& job, const Setup& setup, solver::IncrementSolver& increments,
-                         PressJournal& journal, PressResult& result) {
+// Presses step by step: the pressure is taken off after each, and the next begins on the tool as it then
+// stands.
+solver::FormedPart press(const Case& job, const Setup& setup, const std::vector<solver::PressSpec>& steps,
+                         solver::IncrementSolver& increments, PressJournal& journal, PressResult& result) {
   const TimedPhase phase(result.summary.phases, "pressing");
-  solver::FormedPart formed = solver::form(increments, setup.tool, job.press, journal, result.summary.record);
-  result.formed = assessed(job, increments.model(), formed.state, &setup.tool);
+  solver::RunRecord& record = result.summary.record;
+  solver::FormedPart formed = solver::form(increments, setup.tool(0), steps[0], journal, record);
+  for (std::size_t i = 1; i < steps.size(); ++i) {
+    journal.note(fmt::format("step {} of {}", i + 1, steps.size()));
+    const solver::SheetState unloaded =
+        solver::Unloading(increments, formed, journal, record).lower_to(kPressureBetweenSteps);
+    formed = solver::form_on(increments, unloaded, setup.tool(i), steps[i], journal, record);
+  }
+  result.formed = assessed(job, increments.model(), formed.state, &setup.last_tool());
   add_state(result.summary, job, setup.blank, *result.formed);
   return formed;
 }
@@ -63,7 +80,8 @@ void compute(const Case& job, const Setup& setup, PressJournal& journal, PressRe
       solver::make_model(setup.blank, job.material, job.settings.layers, job.settings.enriched_membrane);
   result.summary.mesh.unknowns = model.equations.count;
   solver::IncrementSolver increments(model, job.settings, result.summary.record);
-  const solver::FormedPart formed = press(job, setup, increments, journal, result);
+  const std::vector<solver::PressSpec> steps = press_specs(job, setup.blank);
+  const solver::FormedPart formed = press(job, setup, steps, increments, journal, result);
   release(job, setup, formed, increments, journal, result);
 }
 
@@ -80,14 +98,26 @@ void keep_last_state(const Case& job, const Setup& setup, const PressJournal& jo
 
 Setup make_setup(const Case& job) {
   const auto start = Clock::now();
-  mesh::ToolSurface tool = mesh::make_tool(job.tool);
-  mesh::Blank blank = mesh::make_blank(job.blank, job.blank_mesh, tool);
-  return {std::move(tool), std::move(blank), seconds_since(start)};
+  Setup setup;
+  std::vector<std::vector<std::string>> standing;  // of each tool
+  for (std::size_t i = 0; i < job.steps.size(); ++i) {
+    const std::vector<std::string> inserts = inserts_in(job, i);
+    const auto same = std::find(standing.begin(), standing.end(), inserts);
+    setup.tool_of_step.push_back(static_cast<int>(same - standing.begin()));
+    if (same != standing.end()) continue;
+    standing.push_back(inserts);
+    setup.tools.push_back(mesh::make_tool(tool_in(job, i)));
+  }
+  std::vector<const mesh::ToolSurface*> later;
+  for (std::size_t i = 1; i < setup.tools.size(); ++i) later.push_back(&setup.tools[i]);
+  setup.blank = mesh::make_blank(job.blank, job.blank_mesh, setup.tools.front(), later);
+  setup.seconds = seconds_since(start);
+  return setup;
 }
 
 PressResult press_job(const Case& job, const Setup& setup, PressJournal& journal) {
   PressResult result;
-  Summary& summary = result.summary = start_summary(job, setup.blank, setup.tool);
+  Summary& summary = result.summary = start_summary(job, setup.blank, setup.tools.front());
   summary.phases.push_back({"tool and blank", setup.seconds});
   try {
     compute(job, setup, journal, result);

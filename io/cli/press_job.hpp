@@ -11,11 +11,17 @@
 
 namespace halftool::io {
 
-/// The tool half and the blank laid on it.
+/// The tool half as it stands in each step, and the blank laid on the first.
 struct Setup {
-  mesh::ToolSurface tool;
+  std::vector<mesh::ToolSurface> tools;  ///< one for each change
+  std::vector<int> tool_of_step;         ///< (n_steps) in `tools`
   mesh::Blank blank;
   double seconds = 0;  ///< wall time that it took
+
+  [[nodiscard]] const mesh::ToolSurface& tool(std::size_t step) const {
+    return tools[static_cast<std::size_t>(tool_of_step[step])];
+  }
+  [[nodiscard]] const mesh::ToolSurface& last_tool() const { return tool(tool_of_step.size() - 1); }
 };
 
 /// @throws mesh::MeshError

@@ -43,7 +43,7 @@ void draw(const Case& job, const Setup& setup, const PressResult& result, const 
   input.triangles = &setup.blank.mesh.triangles;
   input.formed = &*result.formed;
   input.released = result.released ? &*result.released : nullptr;
-  input.tool = &setup.tool.mesh();
+  input.tool = &setup.last_tool().mesh();
   input.symmetric_x = job.blank.symmetric_x;
   input.symmetric_y = job.blank.symmetric_y;
   input.flanges = result.summary.flanges;
@@ -78,7 +78,7 @@ int run_press(const Case& job, const PressOptions& options) {
   const Summary& summary = result.summary;
 
   // 3. Write what was reached.
-  ResultInput results{&setup.blank.mesh.triangles, nullptr, nullptr, &setup.tool.mesh(), &summary};
+  ResultInput results{&setup.blank.mesh.triangles, nullptr, nullptr, &setup.last_tool().mesh(), &summary};
   if (result.formed) results.formed = &*result.formed;
   if (result.released) results.released = &*result.released;
   write_results(folder.work(), results);

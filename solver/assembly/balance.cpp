@@ -5,6 +5,8 @@
 #include <Eigen/LU>
 #include <cmath>
 
+#include "solver/contact/pin_force.hpp"
+
 namespace halftool::solver {
 namespace {
 
@@ -36,6 +38,42 @@ void add(const TriangleForce& force, int triangle, const SheetModel& model, cons
   sum.memory[triangle].thickness_strain = force.thickness_strain;
   sum.memory[triangle].friction = force.friction;
   sum.memory[triangle].contact_pressure = force.contact_pressure;
+}
+
+// Corner of a triangle that a node is.
+int corner_of(const mesh::SurfaceMesh& mesh, int triangle, int node) {
+  for (int i = 0; i < 2; ++i)
+    if (mesh.triangles(triangle, i) == node) return i;
+  return 2;
+}
+
+// A pin on one end of an edge of the rim that it holds.
+void add_pin(const SheetModel& model, const SparsityPattern& pattern, const mesh::Pin& pin, int edge, int end,
+             const SheetPlace& trial, bool want_stiffness, Balance& sum) {
+  const int node = model.blank.edges.nodes(edge, end);
+  const double stiffness = 0.5 * model.section.material().youngs_modulus * model.blank.thickness;
+  const Eigen::Vector2d at = trial.positions.row(node).head<2>();
+  const PinForce pushed = pin_force(pin, at, stiffness);
+  if (pushed.force.isZero(0)) return;
+  const int triangle = model.blank.edges.triangles(edge, 0);
+  const int first = 3 * corner_of(model.blank.mesh, triangle, node);
+  for (int c = 0; c < 2; ++c) {
+    const int equation = model.triangle_equations(triangle, first + c);
+    if (equation >= 0) sum.out_of_balance(equation) -= pushed.force(c);
+  }
+  if (!want_stiffness) return;
+  TriangleMatrix matrix = TriangleMatrix::Zero();
+  matrix.block<2, 2>(first, first) = pushed.stiffness;
+  pattern.scatter(triangle, matrix, sum.stiffness);
+}
+
+// Pins stand with the tool; half of their stiffness acts on each of the two edges that meet in a node.
+void add_pins(const SheetModel& model, const SparsityPattern& pattern, const SheetPlace& trial,
+              bool want_stiffness, Balance& sum) {
+  for (const mesh::PinnedRim& rim : model.blank.pins)
+    for (const int edge : rim.edges)
+      for (int end = 0; end < 2; ++end)
+        add_pin(model, pattern, rim.pin, edge, end, trial, want_stiffness, sum);
 }
 
 void spread_contact_pressure(const PressureSpread& spread, std::vector<TriangleMemory>& memory) {
@@ -96,6 +134,7 @@ Balance balance(const SheetModel& model, const SparsityPattern& pattern, const S
                          sum.points.data() + static_cast<std::ptrdiff_t>(first + i) * layers, want_stiffness);
     for (int i = 0; i < size; ++i) add(block[i], first + i, model, pattern, loading, want_stiffness, sum);
   }
+  if (loading.tool) add_pins(model, pattern, trial, want_stiffness, sum);
   return sum;
 }
 

@@ -66,8 +66,10 @@ Eigen::Vector3d add_tool(const SheetState& committed, const Loading& loading, in
   if (!at) return Eigen::Vector3d::Zero();
   const double weight = memory.area * tool_face(memory);
   const ContactPlace place{at->gap - 0.5 * memory.thickness, at->normal, at->normal_gradient};
+  ContactLaw law = loading.contact;
+  if (loading.friction_of) law.friction = (*loading.friction_of)(triangle);
   const ContactTraction touch =
-      contact_traction(loading.contact, place, middle.position - memory.middle, memory.friction);
+      contact_traction(law, place, middle.position - memory.middle, memory.friction);
   out.contact_pressure = touch.pressure;
   out.friction = touch.state;
   out.smallest_gap = std::min(0.0, place.gap);

@@ -15,6 +15,8 @@ struct Loading {
   bool edges_loaded = true;    ///< the fluid presses on the cut edges too
   const mesh::ToolSurface* tool = nullptr;  ///< none: free of the tool
   ContactLaw contact;
+  /// (n_triangles) friction coefficient where lubrication varies; none: that of `contact` everywhere
+  const Eigen::VectorXd* friction_of = nullptr;
   double damping = 0;  ///< force per area and motion in the increment [MPa/mm], a crutch; 0: off
 };
 

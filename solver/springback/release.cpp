@@ -5,19 +5,11 @@
 #include <algorithm>
 #include <cmath>
 
-#include "solver/assembly/sheet_fields.hpp"
+#include "solver/springback/unloading.hpp"
 #include "solver/stepping/impasse.hpp"
 
 namespace halftool::solver {
 namespace {
-
-// Shares of the peak pressure that the release passes through; an increment that fails is halved.
-constexpr double kReleaseShares[] = {0.7, 0.4, 0.2, 0.1, 0.05, 0.02, 0.005, 0};
-constexpr int kMostHalvings = 8;
-// Forces are measured by the pressing, but never by less than this share of E t^2: below, the tolerance of
-// the free part would ask for less than rounding leaves of the internal forces after a pressing at low
-// pressure.
-constexpr double kLeastReference = 1e-3;
 
 // Translations along and rotations about the axes, restricted to free unknowns; (6, equations).
 Eigen::MatrixXd rigid_motions(const SheetModel& model, const mesh::Points& positions) {
@@ -74,66 +66,26 @@ Eigen::MatrixXd open_motions(const SheetModel& model, const mesh::Points& positi
 class Release {
  public:
   Release(IncrementSolver& solver, const FormedPart& formed, Monitor& monitor, RunRecord& record)
-      : solver_(solver), model_(solver.model()), formed_(formed), monitor_(monitor), record_(record) {
-    const double pressing =
-        formed.state.pressure *
-        solver.evaluate(formed.state, formed.state.place, formed.loading, false).pressure_force.norm();
-    const double thickness = model_.blank.thickness;
-    reference_ = std::max(pressing,
-                          kLeastReference * model_.section.material().youngs_modulus * thickness * thickness);
-  }
+      : solver_(solver),
+        model_(solver.model()),
+        unloading_(solver, formed, monitor, record),
+        record_(record) {}
 
   ReleasedPart run() {
-    ReleasedPart part{formed_.state, {}};
-    for (const double share : kReleaseShares)
-      lower_pressure(part.unloaded, share * formed_.state.pressure, 0);
+    ReleasedPart part;
+    part.unloaded = unloading_.lower_to(0);
     part.state = part.unloaded;
     take_tool_away(part.state);
     return part;
   }
 
  private:
-  [[nodiscard]] Loading loading_at(double pressure) const {
-    Loading loading = formed_.loading;
-    loading.contact = contact_law(model_, solver_.settings(), loading.contact.friction, pressure);
-    loading.pressure = pressure;
-    loading.normal_pressure = pressure;
-    loading.damping = 0;
-    return loading;
-  }
-
-  IncrementResult balance_at(const SheetState& from, const Loading& loading, double tolerance) {
-    const Guess guess{from.place, loading.pressure};
-    const Tolerances tolerances{tolerance, 1e-3, reference_};
-    IncrementResult result = solver_.solve(from, guess, loading, Control{},
-                                           Eigen::VectorXd::Zero(model_.equations.count), tolerances);
-    record_.iterations_release += result.iterations;
-    return result;
-  }
-
-  void lower_pressure(SheetState& state, double pressure, int halvings) {
-    if (monitor_.stop_requested()) throw Stopped("stopped by the user");
-    const IncrementResult result = balance_at(state, loading_at(pressure), 1e-6);
-    if (!result.converged) {
-      if (halvings == kMostHalvings)
-        throw SolveError("the release found no balance at " + std::to_string(pressure) + " MPa: " +
-                         result.reason + place_of_impasse(model_, state, result, formed_.loading.tool));
-      lower_pressure(state, 0.5 * (state.pressure + pressure), halvings + 1);
-      lower_pressure(state, pressure, halvings + 1);
-      return;
-    }
-    record_.friction_work += result.balance.friction_work;
-    record_.plastic_work = result.balance.plastic_work;
-    state = accept(model_, state, result.place, result.balance, pressure);
-    report(Phase::release, state, formed_.loading.tool, 1 - pressure / formed_.state.pressure);
-  }
-
   void take_tool_away(SheetState& state) {
-    Loading loading = loading_at(0);
+    Loading loading = unloading_.loading_at(0);
     loading.tool = nullptr;
     const Eigen::VectorXi supports = minimal_supports(model_, state.place.positions);
     solver_.hold(supports, model_.section.material().youngs_modulus * model_.blank.thickness);
-    IncrementResult result = balance_at(state, loading, 1e-9);
+    IncrementResult result = unloading_.balance_at(state, loading, 1e-9);
     if (!result.converged)
       throw SolveError("the free part found no balance: " + result.reason +
                        place_of_impasse(model_, state, result, nullptr));
@@ -141,7 +93,7 @@ class Release {
     record_.support_reaction = largest_reaction(state, result, supports);
     state = accept(model_, state, result.place, result.balance, 0);
     solver_.hold({}, 0);
-    report(Phase::free, state, nullptr, 1);
+    unloading_.report(Phase::free, state, nullptr, 1);
   }
 
   [[nodiscard]] double largest_reaction(const SheetState& from, const IncrementResult& result,
@@ -153,24 +105,10 @@ class Release {
     return largest;
   }
 
-  void report(Phase phase, const SheetState& state, const mesh::ToolSurface* tool, double share) {
-    Progress progress;
-    progress.phase = phase;
-    progress.pressure = state.pressure;
-    progress.target_pressure = 0;
-    progress.increments = record_.increments;
-    progress.iterations = record_.iterations;
-    progress.worst_thinning = worst_thinning(state);
-    progress.share_done = kShareBeforeRelease + (1 - kShareBeforeRelease) * share;
-    monitor_.accepted(progress, sheet_fields(model_, state, tool, formed_.loading.normal_stress));
-  }
-
   IncrementSolver& solver_;
   const SheetModel& model_;
-  const FormedPart& formed_;
-  Monitor& monitor_;
+  Unloading unloading_;
   RunRecord& record_;
-  double reference_ = 0;
 };
 
 }  // namespace

@@ -2,12 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <optional>
 #include <sstream>
 
 #include "solver/assembly/sheet_fields.hpp"
+#include "solver/stepping/guess_choice.hpp"
 #include "solver/stepping/impasse.hpp"
+#include "solver/stepping/lay_on.hpp"
 #include "solver/stepping/path.hpp"
 #include "solver/stepping/thinning_shift.hpp"
 
@@ -17,30 +18,21 @@ namespace {
 // Contact is never softer than at this pressure [MPa]: the nose of the tool carries several times the
 // fluid's.
 constexpr double kSoftestContactPressure = 3;
+// Contact is this metal's measure [MPa]: beside a stiffer one it must be as much stiffer to press it alike.
+constexpr double kMeasuredModulus = 70e3;
 // Pressure at which the sheet is laid down [MPa].
 constexpr double kLayDownPressure = 1e-3;
 // Motion of the first increment, over the thickness.
 constexpr double kFirstMotion = 0.05;
 // Balance is asked for relative to the force of at least this share of the peak pressure.
 constexpr double kLeastPressureShare = 5e-4;
-constexpr double kDeepPrediction = 0.1;  // of the thickness
-constexpr double kJump = 4;              // of a guess's out-of-balance force over the usual
-constexpr int kStartsToLearn = 4;        // before there is a usual
 constexpr int kMostDwellIncrements = 12;
-constexpr int kMostLowerings = 50;
+constexpr double kSettled = 1e-3;  // out-of-balance force of a sheet laid on another tool
+constexpr int kMostSettlings = 60;
 // The crutch of last resort [MPa/mm] and the factor by which each accepted increment lowers it.
 constexpr double kLastResortDamping = 0.02;
 constexpr double kDampingFade = 0.25;
 constexpr double kLeastDamping = 1e-6;
-
-// Between the sheet's contact points and the tool [mm], < 0: penetration.
-double smallest_gap(const SheetState& state, const mesh::ToolSurface& tool) {
-  double smallest = std::numeric_limits<double>::infinity();
-  for (const TriangleMemory& memory : state.memory)
-    if (const auto at = tool.nearest(memory.middle, std::numeric_limits<double>::infinity()))
-      smallest = std::min(smallest, at->gap - 0.5 * memory.thickness);
-  return smallest;
-}
 
 class Pressing {
  public:
@@ -53,17 +45,28 @@ class Pressing {
         record_(record),
         model_(solver.model()),
         peak_(press.schedule.back().pressure),
-        path_(model_.equations, solver.settings(), 1.0) {}
+        path_(model_.equations, solver.settings(), 1.0),
+        choice_(model_.blank.thickness) {}
 
-  FormedPart run() {
+  FormedPart from_rest() {
     lay_down();
+    return run();
+  }
+
+  FormedPart from(const SheetState& start) {
+    state_ = start;
+    settle();
+    return run();
+  }
+
+ private:
+  FormedPart run() {
     for (const SchedulePoint& point : press_.schedule)
       if (point.pressure > 0) advance(point.pressure);
     dwell();
     return {std::move(state_), loading_at(peak_)};
   }
 
- private:
   [[nodiscard]] Loading loading_at(double pressure) const {
     Loading loading;
     loading.pressure = pressure;
@@ -72,6 +75,7 @@ class Pressing {
     loading.edges_loaded = press_.edges_loaded;
     loading.tool = &tool_;
     loading.contact = contact_law(model_, solver_.settings(), press_.tool_friction, pressure);
+    if (press_.friction_of.size() > 0) loading.friction_of = &press_.friction_of;
     loading.damping = solver_.settings().viscosity + damping_;
     return loading;
   }
@@ -81,34 +85,57 @@ class Pressing {
   void lay_down() {
     state_ = initial_state(model_);
     const Loading loading = loading_at(kLayDownPressure);
-    if (!model_.blank.rim_held) lower(kLayDownPressure / loading.contact.stiffness);
+    if (!model_.blank.rim_held) lay_on(tool_, kLayDownPressure / loading.contact.stiffness, state_);
     state_.pressure = kLayDownPressure;
-    const Balance at_rest = solver_.evaluate(state_, state_.place, loading, false);
-    volume_gradient_ = at_rest.pressure_force;
-    const Eigen::VectorXd response = solver_.response_to_pressure(state_, loading);
-    const double motion = response.size() ? largest_motion(response, model_.equations) : 0;
-    if (!(motion > 0))
+    volume_gradient_ = solver_.evaluate(state_, state_.place, loading, false).pressure_force;
+    const double volume = first_volume(loading);
+    if (!(volume > 0))
       throw SolveError("the blank is not held at the start: nothing under it resists the pressure");
-    const double pressure = kFirstMotion * model_.blank.thickness / motion;
-    path_ = Path(model_.equations, solver_.settings(), pressure * volume_gradient_.dot(response));
+    path_ = Path(model_.equations, solver_.settings(), volume);
   }
 
-  // Moves the sheet down until its lowest contact point stands in the tool. On a slope the gap is shorter
-  // than the way down, so it takes a few moves.
-  void lower(double penetration) {
-    for (int i = 0; i < kMostLowerings; ++i) {
-      const double way = smallest_gap(state_, tool_) + penetration;
-      if (!(std::abs(way) > 0.1 * penetration)) return;
-      state_.place.positions.col(2).array() -= way;
-      for (TriangleMemory& memory : state_.memory) memory.middle.z() -= way;
+  // Fluid that moves the sheet by the first motion; 0 where its stiffness is not positive definite.
+  [[nodiscard]] double first_volume(const Loading& loading) const {
+    const Eigen::VectorXd response = solver_.response_to_pressure(state_, loading);
+    const double motion = response.size() ? largest_motion(response, model_.equations) : 0;
+    return motion > 0 ? kFirstMotion * model_.blank.thickness / motion * volume_gradient_.dot(response) : 0;
+  }
+
+  // Brings a sheet that was unloaded on another tool to rest on this one. Where something was taken from
+  // under it, it may spring far: its motion is then damped, less and less, until it rests without.
+  void settle() {
+    const Loading at_start = loading_at(state_.pressure);
+    volume_gradient_ = solver_.evaluate(state_, state_.place, at_start, false).pressure_force;
+    for (int i = 0;; ++i) {
+      const bool damped = damping_ > 0;
+      const IncrementResult result =
+          solver_.solve(state_, {state_.place, state_.pressure}, loading_at(state_.pressure), Control{},
+                        volume_gradient_, {kSettled, 5e-3, 0, kLeastPressureShare * peak_, false});
+      record_.iterations += result.iterations;
+      if (result.converged) take_settled(result);
+      if (result.converged && !damped) break;
+      if (i == kMostSettlings) give_up(result);
+      if (!result.converged) damping_ = damped ? 10 * damping_ : kLastResortDamping;
     }
+    const double volume = first_volume(loading_at(state_.pressure));
+    path_ = Path(model_.equations, solver_.settings(),
+                 volume > 0 ? volume : 1e-3 * model_.blank.thickness * volume_gradient_.lpNorm<1>());
+  }
+
+  void take_settled(const IncrementResult& result) {
+    count(result);
+    record_.increments += 1;
+    state_ = accept(model_, state_, result.place, result.balance, state_.pressure);
+    volume_gradient_ = result.balance.pressure_force;
+    damping_ = damping_ > kLeastDamping ? kDampingFade * damping_ : 0;
+    report(Phase::forming, result);
   }
 
   void advance(double target) {
     while (state_.pressure < target * (1 - 1e-9)) {
       if (monitor_.stop_requested()) throw Stopped("stopped by the user");
       const Path::Attempt attempt = path_.next(state_, target);
-      const std::optional<Guess> guess = best_guess(attempt.guesses);
+      const std::optional<Guess> guess = choose(attempt.guesses);
       if (!guess) {
         path_.shorten();
         continue;
@@ -125,34 +152,11 @@ class Pressing {
     }
   }
 
-  // The guess least out of balance. None, while the increment may be shortened, where it would be a poor
-  // start: deep in the tool most of it is motion that the tool will stop, and a guess much farther out of
-  // balance than the last ones were has run over something new, such as the flange landing on the wall.
-  std::optional<Guess> best_guess(const std::vector<Guess>& guesses) {
-    std::optional<Guess> best;
-    double least = std::numeric_limits<double>::infinity();
-    double tolerable = 0;
-    for (const Guess& guess : guesses) {
-      const Balance predicted = solver_.evaluate(state_, guess.place, loading_for(guess), false);
-      const bool deep = predicted.smallest_gap < -kDeepPrediction * model_.blank.thickness;
-      if (path_.may_shorten() && (!predicted.valid || deep)) continue;
-      const double out_of_balance = predicted.valid ? predicted.out_of_balance.norm() : least;
-      if (best && out_of_balance >= least) continue;
-      best = guess;
-      least = out_of_balance;
-      tolerable = tolerances().force * std::max(guess.pressure, tolerances().least_pressure) *
-                  predicted.pressure_force.norm();
-    }
-    const bool jump = starts_ >= kStartsToLearn && least > std::max(kJump * usual_start_, tolerable);
-    if (jump && path_.may_shorten()) return std::nullopt;
-    start_ = least;
-    return best;
-  }
-
-  // What guesses are usually out of balance by; it halves with each increment that starts better.
-  void learn_start() {
-    usual_start_ = std::max(start_, starts_ < kStartsToLearn ? 0.0 : 0.5 * usual_start_);
-    starts_ += 1;
+  std::optional<Guess> choose(const std::vector<Guess>& guesses) {
+    return choice_.best(
+        guesses,
+        [&](const Guess& guess) { return solver_.evaluate(state_, guess.place, loading_for(guess), false); },
+        tolerances(), path_.may_shorten());
   }
 
   [[nodiscard]] Loading loading_for(const Guess& guess) const {
@@ -175,12 +179,16 @@ class Pressing {
     throw SolveError(message.str());
   }
 
-  void take(const IncrementResult& result) {
+  void count(const IncrementResult& result) {
     record_.external_work += work_of_fluid(result);
     record_.friction_work += result.balance.friction_work;
     record_.plastic_work = result.balance.plastic_work;
     record_.regularisation_work += result.balance.damping_work;
-    learn_start();
+  }
+
+  void take(const IncrementResult& result) {
+    count(result);
+    choice_.accepted();
     record_.increments += 1;
     SheetState next = accept(model_, state_, result.place, result.balance, result.pressure);
     path_.accepted(state_, result, thinning_shift(model_, state_, next));
@@ -209,9 +217,7 @@ class Pressing {
       if (!result.converged) give_up(result);
       const double motion =
           largest_motion(difference(result.place, state_.place, model_.equations), model_.equations);
-      record_.external_work += work_of_fluid(result);
-      record_.friction_work += result.balance.friction_work;
-      record_.plastic_work = result.balance.plastic_work;
+      count(result);
       state_ = accept(model_, state_, result.place, result.balance, peak_);
       volume_gradient_ = result.balance.pressure_force;
       const bool rests = motion < 1e-4 * model_.blank.thickness;
@@ -269,10 +275,8 @@ class Pressing {
   SheetState state_;
   Eigen::VectorXd volume_gradient_;
   Path path_;
+  GuessChoice choice_;
   double damping_ = 0;
-  double start_ = 0;        // out-of-balance force of the guess in use [N]
-  double usual_start_ = 0;  // [N]
-  int starts_ = 0;          // of accepted increments
 };
 
 }  // namespace
@@ -280,8 +284,10 @@ class Pressing {
 ContactLaw contact_law(const SheetModel& model, const SolverSettings& settings, double friction,
                        double pressure) {
   const double thickness = model.blank.thickness;
+  const double stiffer = model.section.material().youngs_modulus / kMeasuredModulus;
   ContactLaw law;
-  law.stiffness = std::max(pressure, kSoftestContactPressure) / (settings.penetration_share * thickness);
+  law.stiffness =
+      stiffer * std::max(pressure, kSoftestContactPressure) / (settings.penetration_share * thickness);
   law.friction = friction;
   law.slip_limit = settings.slip_share * thickness;
   return law;
@@ -290,7 +296,13 @@ ContactLaw contact_law(const SheetModel& model, const SolverSettings& settings, 
 FormedPart form(IncrementSolver& solver, const mesh::ToolSurface& tool, const PressSpec& press,
                 Monitor& monitor, RunRecord& record) {
   const OtherTime other(record);
-  return Pressing(solver, tool, press, monitor, record).run();
+  return Pressing(solver, tool, press, monitor, record).from_rest();
+}
+
+FormedPart form_on(IncrementSolver& solver, const SheetState& start, const mesh::ToolSurface& tool,
+                   const PressSpec& press, Monitor& monitor, RunRecord& record) {
+  const OtherTime other(record);
+  return Pressing(solver, tool, press, monitor, record).from(start);
 }
 
 }  // namespace halftool::solver

@@ -33,6 +33,14 @@ struct FormedPart {
 FormedPart form(IncrementSolver& solver, const mesh::ToolSurface& tool, const PressSpec& press,
                 Monitor& monitor, RunRecord& record);
 
+/// Goes on with a sheet that was formed before and unloaded to a low pressure, on the tool as it stands now:
+/// settles it there, then presses it through the schedule. Strains, stresses and thickness are carried on.
+/// @param start  in equilibrium at start.pressure > 0 on the tool that stood before
+/// @param press  must outlive the formed part
+/// @throws SolveError, Stopped
+FormedPart form_on(IncrementSolver& solver, const SheetState& start, const mesh::ToolSurface& tool,
+                   const PressSpec& press, Monitor& monitor, RunRecord& record);
+
 /// Contact between this sheet and the tool at a fluid pressure: the penetration that carries the pressure is
 /// a fixed share of the thickness, so that contact hardens as the pressure rises.
 ContactLaw contact_law(const SheetModel& model, const SolverSettings& settings, double friction,

@@ -87,7 +87,7 @@ void check_sheet(const CheckedCase& c) {
       c.values.limits.forming_limit == FormingLimit::estimate && material.youngs_modulus < steel)
     c.warning("limits.forming_limit", "estimate", "a formula for low-carbon steel",
               "take the share of the forming limit as a rough sign only, or write forming_limit = \"none\"");
-  const auto peak_known = c.sound({"step"}) && !c.values.press.schedule.empty();
+  const auto peak_known = c.sound({"step"}) && !c.values.steps.back().schedule.empty();
   constexpr double plane_stress_share = 0.3;  // of yield: our judgement
   if (peak_known && c.sound({"method"}) && !c.values.press.normal_stress &&
       c.values.peak_pressure() > plane_stress_share * yield)
@@ -112,74 +112,6 @@ void check_rolling(const CheckedCase& c) {
                       print_quantity(angle, Dimension::angle, "deg")),
           "rolling along x or y where half the sheet is computed",
           "compute the whole sheet, or turn the rolling direction");
-}
-
-namespace {
-
-/// In the unit that takes fewest digits, which is most likely the one in the file.
-std::string as_written(double pressure) {
-  return print_exactly(pressure, Dimension::pressure, "MPa");
-}
-
-void warn_of_low_peak(const CheckedCase& c, const std::string& key, double peak, double lowest) {
-  const auto text = as_written(peak);
-  const auto unit = text.find(" psi");
-  c.warning(key, "a peak of " + text, fmt::format("usually above {}", mpa(lowest)),
-            unit == std::string::npos ? "so little hardly folds a sheet; check the unit"
-                                      : fmt::format("{} hardly folds a sheet; did you mean \"{} MPa\"?",
-                                                    mpa(peak), text.substr(0, unit)));
-}
-
-/// @return false if an error was found
-bool check_schedule_order(const CheckedCase& c, const std::string& key) {
-  const auto& schedule = c.values.press.schedule;
-  const auto point_key = [&](size_t i) { return fmt::format("{}[{}]", key, i + 1); };
-  for (size_t i = 1; i < schedule.size(); ++i) {
-    const auto& before = schedule[i - 1];
-    const auto& here = schedule[i];
-    if (here.share > before.share && here.pressure >= before.pressure) continue;
-    const bool time = here.share <= before.share;
-    const auto percent = [](double share) { return print_quantity(share, Dimension::ratio, "%"); };
-    c.findings.error(
-        c.lines.at(key), point_key(i),
-        time ? fmt::format("{} after {}", percent(here.share), percent(before.share))
-             : fmt::format("{} after {}", as_written(here.pressure), as_written(before.pressure)),
-        time ? "shares that rise" : "a pressure that does not fall",
-        time ? "put the points in the order of time" : "leave the fall out: release follows by itself");
-    return false;
-  }
-  return true;
-}
-
-}  // namespace
-
-void check_pressure(const CheckedCase& c) {
-  const std::string key = "step[1].pressure";
-  if (!c.sound({"step"}) || !c.given(key)) return;
-  const auto& schedule = c.values.press.schedule;
-  if (schedule.size() < 2) {
-    c.error(key, schedule.empty() ? "no points" : "one point", "at least two points, from 0 % to 100 %",
-            R"(write for example [["0 %", "0 psi"], ["100 %", "14500 psi"]])");
-    return;
-  }
-  if (!check_schedule_order(c, key)) return;
-  if (schedule.front().share != 0 || schedule.back().share != 1) {
-    c.error(key,
-            fmt::format("{} to {}", print_quantity(schedule.front().share, Dimension::ratio, "%"),
-                        print_quantity(schedule.back().share, Dimension::ratio, "%")),
-            "shares from 0 % to 100 %", "the first point stands at 0 %, the last, with the peak, at 100 %");
-    return;
-  }
-  const double peak = schedule.back().pressure;
-  constexpr double lowest_peak = 2;  // below, hardly any sheet folds: common practice, no source
-  if (peak <= 0)
-    c.error(key, "a peak of 0 MPa", "a peak above 0 MPa",
-            "the last point holds the peak, for example \"14500 psi\"");
-  else if (peak < lowest_peak)
-    warn_of_low_peak(c, key, peak, lowest_peak);
-  if (peak > 0 && schedule.front().pressure > 0.1 * peak)
-    c.warning(key, "a start at " + as_written(schedule.front().pressure), "a start near 0 MPa",
-              "the sheet folds and draws in at low pressure; start the schedule at 0 MPa");
 }
 
 }  // namespace halftool::io

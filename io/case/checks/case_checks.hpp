@@ -42,7 +42,15 @@ void check_tool(const CheckedCase& c);
 void check_fit(const CheckedCase& c);
 /// The size that the unit of an STL file gives the tool half, in itself and beside the blank.
 void check_stl_size(const CheckedCase& c);
-/// The pressure schedule.
-void check_pressure(const CheckedCase& c);
+/// Whether the file of a shape is there and has one of the suffixes.
+void check_shape_file(const CheckedCase& c, const std::string& key, const std::string& path,
+                      const std::vector<std::string>& suffixes, const std::string& what,
+                      const std::string& mend);
+/// Inserts: files, names, how long they stand.
+void check_inserts(const CheckedCase& c);
+/// The steps: pressure schedules, names.
+void check_steps(const CheckedCase& c);
+/// Zones of the lubrication.
+void check_zones(const CheckedCase& c);
 
 }  // namespace halftool::io

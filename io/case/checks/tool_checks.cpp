@@ -56,24 +56,6 @@ void check_cavity(const CheckedCase& c, const mesh::RoundCavity& cavity) {
             "make the rim wider or the opening smaller");
 }
 
-/// Whether the file of a shape is there and has one of the suffixes.
-void check_shape_file(const CheckedCase& c, const std::string& key, const std::string& path,
-                      const std::vector<std::string>& suffixes, const std::string& what,
-                      const std::string& mend) {
-  if (!c.given(key)) return;
-  auto suffix = std::filesystem::path(path).extension().string();
-  std::transform(suffix.begin(), suffix.end(), suffix.begin(),
-                 [](unsigned char l) { return std::tolower(l); });
-  if (std::find(suffixes.begin(), suffixes.end(), suffix) == suffixes.end()) {
-    c.error(key, toml_text(path), what, mend);
-    return;
-  }
-  std::error_code code;
-  if (!std::filesystem::is_regular_file(path, code))
-    c.error(key, fmt::format("no file {}", toml_text(path)), "a path relative to the case file",
-            "check the path");
-}
-
 /// The tightest radius that the sheet bends over [mm], and its key; nothing known of a file.
 std::pair<double, std::string> working_radius(const mesh::ToolShape& shape) {
   if (const auto* block = std::get_if<mesh::StraightBlock>(&shape))
@@ -169,6 +151,23 @@ void check_fit(const CheckedCase& c) {
   check_cover(c);
   check_rim(c);
   check_stl_size(c);
+}
+
+void check_shape_file(const CheckedCase& c, const std::string& key, const std::string& path,
+                      const std::vector<std::string>& suffixes, const std::string& what,
+                      const std::string& mend) {
+  if (!c.given(key)) return;
+  auto suffix = std::filesystem::path(path).extension().string();
+  std::transform(suffix.begin(), suffix.end(), suffix.begin(),
+                 [](unsigned char l) { return std::tolower(l); });
+  if (std::find(suffixes.begin(), suffixes.end(), suffix) == suffixes.end()) {
+    c.error(key, toml_text(path), what, mend);
+    return;
+  }
+  std::error_code code;
+  if (!std::filesystem::is_regular_file(path, code))
+    c.error(key, fmt::format("no file {}", toml_text(path)), "a path relative to the case file",
+            "check the path");
 }
 
 }  // namespace halftool::io

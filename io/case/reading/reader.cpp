@@ -61,7 +61,9 @@ class Reader {
     check_blank(checked);
     check_tool(checked);
     check_fit(checked);
-    check_pressure(checked);
+    check_steps(checked);
+    check_inserts(checked);
+    check_zones(checked);
     return finish();
   }
 

@@ -17,6 +17,7 @@ const Schema& schema() {
     add_sheet_keys(s);
     add_blank_keys(s);
     add_tool_keys(s);
+    add_insert_keys(s);
     add_run_keys(s);
     return s;
   }();

@@ -121,6 +121,17 @@ Access direct(Member member) {
           }};
 }
 
+/// Access to a plain member of the entries of a list of tables.
+template <class Entry, class T>
+Access in_list(std::vector<Entry> Case::*list, T Entry::*member) {
+  return {[list, member](const Case& c, int i) -> std::optional<Value> {
+            return (c.*list).at(static_cast<size_t>(i)).*member;
+          },
+          [list, member](Case& c, int i, const Value& value) {
+            (c.*list).at(static_cast<size_t>(i)).*member = std::get<T>(value);
+          }};
+}
+
 /// Access to an enumeration as a word; `words` in the order of the enumerators.
 template <class Member>
 Access as_word(Member member, const std::vector<std::string>& words) {
@@ -139,6 +150,7 @@ Access as_word(Member member, const std::vector<std::string>& words) {
 void add_sheet_keys(Schema& to);
 void add_blank_keys(Schema& to);
 void add_tool_keys(Schema& to);
+void add_insert_keys(Schema& to);
 void add_run_keys(Schema& to);
 
 }  // namespace halftool::io

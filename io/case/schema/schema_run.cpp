@@ -6,6 +6,7 @@ namespace halftool::io {
 namespace {
 
 constexpr double degree = std::numbers::pi / 180;
+constexpr const char* friction_note = "film 0.03 to 0.06, oil 0.08 to 0.12, dry 0.15 to 0.25 (from memory)";
 
 /// A preset moves the defaults of the method; keys of [method] in the file stand above it.
 void apply_detail(Case& c, Detail detail) {
@@ -18,15 +19,31 @@ void apply_detail(Case& c, Detail detail) {
 }
 
 Access schedule() {
-  return {[](const Case& c, int) -> std::optional<Value> {
+  return {[](const Case& c, int i) -> std::optional<Value> {
             std::vector<Pair> points;
-            for (const auto& point : c.press.schedule) points.push_back({point.share, point.pressure});
+            for (const auto& point : c.steps.at(static_cast<size_t>(i)).schedule)
+              points.push_back({point.share, point.pressure});
             return points;
           },
-          [](Case& c, int, const Value& value) {
-            c.press.schedule.clear();
+          [](Case& c, int i, const Value& value) {
+            auto& schedule = c.steps.at(static_cast<size_t>(i)).schedule;
+            schedule.clear();
             for (const auto& [share, pressure] : std::get<std::vector<Pair>>(value))
-              c.press.schedule.push_back({share, pressure});
+              schedule.push_back({share, pressure});
+          }};
+}
+
+Access zone_corners() {
+  return {[](const Case& c, int i) -> std::optional<Value> {
+            std::vector<Pair> corners;
+            for (const auto& at : c.friction_zones.at(static_cast<size_t>(i)).corners)
+              corners.push_back({at.x(), at.y()});
+            return corners;
+          },
+          [](Case& c, int i, const Value& value) {
+            auto& corners = c.friction_zones.at(static_cast<size_t>(i)).corners;
+            corners.clear();
+            for (const auto& [x, y] : std::get<std::vector<Pair>>(value)) corners.emplace_back(x, y);
           }};
 }
 
@@ -51,8 +68,34 @@ Access thinning_limit() {
           [](Case& c, int, const Value& value) { c.limits.thinning = std::get<double>(value); }};
 }
 
+void add_zone_keys(Schema& s) {
+  s.lists.push_back({"lubrication.zone", 0, 50, [](const Case& c) { return c.friction_zones.size(); },
+                     [](Case& c, size_t n) { c.friction_zones.resize(n); }});
+  s.keys.insert(s.keys.end(),
+                {{.path = "lubrication.zone[].name",
+                  .kind = ValueKind::text,
+                  .about = "of a part of the blank with a lubrication of its own",
+                  .access = in_list(&Case::friction_zones, &FrictionZone::name)},
+                 {.path = "lubrication.zone[].mu",
+                  .kind = ValueKind::ratio,
+                  .required = true,
+                  .hard = {0, 0.5},
+                  .usual = {0.03, 0.25},
+                  .usual_note = friction_note,
+                  .about = "friction between sheet and tool there",
+                  .access = in_list(&Case::friction_zones, &FrictionZone::mu)},
+                 {.path = "lubrication.zone[].polygon",
+                  .kind = ValueKind::points,
+                  .required = true,
+                  .unit = "mm",
+                  .about = "corners of the zone in the blank's own frame; triangles whose middle "
+                           "lies inside belong to it; a later zone lies over an earlier one",
+                  .access = zone_corners()}});
+}
+
 void add_press_keys(Schema& s) {
-  s.lists.push_back({"step", 1, 1, [](const Case&) { return size_t{1}; }, [](Case&, size_t) {}});
+  s.lists.push_back({"step", 1, 20, [](const Case& c) { return c.steps.size(); },
+                     [](Case& c, size_t n) { c.steps.resize(n); }});
   s.keys.insert(
       s.keys.end(),
       {{.path = "lubrication.tool_side.mu",
@@ -60,17 +103,20 @@ void add_press_keys(Schema& s) {
         .required = true,
         .hard = {0, 0.5},
         .usual = {0.03, 0.25},
-        .usual_note = "film 0.03 to 0.06, oil 0.08 to 0.12, dry 0.15 to 0.25 (from memory)",
+        .usual_note = friction_note,
         .about = "Coulomb friction between sheet and tool",
         .access = direct([](auto& c) { return &c.press.tool_friction; })},
+       {.path = "step[].name",
+        .kind = ValueKind::text,
+        .about = "of the step; inserts say by it how long they stand",
+        .access = in_list(&Case::steps, &PressStep::name)},
        {.path = "step[].pressure",
         .kind = ValueKind::schedule,
         .required = true,
         .unit = "MPa",
         .hard = {0, 400},
         .about = "pairs of share of the pressing and pressure, or the peak alone for a straight rise; the "
-                 "last is the "
-                 "peak, which is held and then released",
+                 "last is the peak, which is held and then released; the next step begins from there",
         .access = schedule()},
        {.path = "symmetry.planes",
         .kind = ValueKind::words,
@@ -229,6 +275,7 @@ void add_solver_method_keys(Schema& s) {
 }  // namespace
 
 void add_run_keys(Schema& s) {
+  add_zone_keys(s);
   add_press_keys(s);
   add_effort_keys(s);
   add_mesh_method_keys(s);

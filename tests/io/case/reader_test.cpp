@@ -30,8 +30,8 @@ TEST(Reader, FillsTheSpecsInInternalUnits) {
   EXPECT_EQ(job.blank.holes[1].radius, 2.5);
   EXPECT_EQ(std::get<mesh::StraightBlock>(job.tool.shape).height, 35);
   EXPECT_EQ(job.press.tool_friction, 0.1);
-  ASSERT_EQ(job.press.schedule.size(), 3U);
-  EXPECT_DOUBLE_EQ(job.press.schedule[1].share, 0.6);
+  ASSERT_EQ(job.steps.front().schedule.size(), 3U);
+  EXPECT_DOUBLE_EQ(job.steps.front().schedule[1].share, 0.6);
   EXPECT_NEAR(job.peak_pressure(), 99.974, 1e-3);
   EXPECT_FALSE(job.blank.symmetric_x);
   EXPECT_TRUE(job.blank.symmetric_y);
@@ -76,9 +76,9 @@ TEST(Reader, TrialDetailIsTheDefault) {
 
 TEST(Reader, APeakAloneIsAStraightRise) {
   const auto job = samples::parse(samples::all()[2]);
-  ASSERT_EQ(job.press.schedule.size(), 2U);
-  EXPECT_EQ(job.press.schedule[0].pressure, 0);
-  EXPECT_EQ(job.press.schedule[1].share, 1);
+  ASSERT_EQ(job.steps.front().schedule.size(), 2U);
+  EXPECT_EQ(job.steps.front().schedule[0].pressure, 0);
+  EXPECT_EQ(job.steps.front().schedule[1].share, 1);
   EXPECT_EQ(job.peak_pressure(), 12);
 }
 

@@ -1,0 +1,23 @@
+#pragma once
+#include <cstddef>
+#include <string>
+#include <vector>
+
+#include "io/case/case.hpp"
+#include "mesh/blank.hpp"
+#include "mesh/tool_surface.hpp"
+#include "solver/stepping/press_spec.hpp"
+
+namespace halftool::io {
+
+/// Names of the inserts that stand in a step, in the order of the case.
+/// @param step  from 0
+std::vector<std::string> inserts_in(const Case& job, std::size_t step);
+
+/// The tool as it stands in a step.
+mesh::ToolSpec tool_in(const Case& job, std::size_t step);
+
+/// What each step presses with, friction by zone included.
+std::vector<solver::PressSpec> press_specs(const Case& job, const mesh::Blank& blank);
+
+}  // namespace halftool::io
