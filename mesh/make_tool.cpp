@@ -90,7 +90,9 @@ void write_notes(ToolSurface& tool, const ToolSpec& spec, const ToolFacets& face
   const std::set<int> faces(facets.surface_of.begin(), facets.surface_of.end());
   std::ostringstream text;
   const bool has_faces = !std::holds_alternative<StlShape>(spec.shape);
-  text << describe(spec.shape) << ": ";
+  text << describe(spec.shape);
+  for (const ToolShape& insert : spec.inserts) text << " with " << describe(insert);
+  text << ": ";
   if (has_faces) text << counted("face", static_cast<int>(faces.size())) << ", ";
   text << counted("facet", tool.mesh().n_triangles());
   tool.notes.push_back(text.str());
@@ -142,7 +144,7 @@ ToolSurface make_tool(const ToolSpec& spec) {
     throw MeshError("the facet angle of the tool must lie between 0.3 and 45 degrees");
   }
   const GmshSession session;
-  build_shape(session, spec.shape);
+  build_shape(session, spec.shape, spec.inserts);
   ToolFacets facets = triangulate_model(session, spec.facet_angle);
   ToolSurface tool = finish(facets, spec.tray_floor);
   tool.geometric_error = measure_geometric_error(session, tool, facets.surface_of);

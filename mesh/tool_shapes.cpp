@@ -2,6 +2,7 @@
 
 #include <gmsh.h>
 
+#include <algorithm>
 #include <cmath>
 #include <filesystem>
 #include <numbers>
@@ -203,11 +204,74 @@ void build(const StlShape& /*shape*/) {
   throw MeshError("an STL file holds facets, no CAD faces");
 }
 
+/// Solids of the model.
+gmsh::vectorpair solids() {
+  gmsh::vectorpair all;
+  occ::getEntities(all, 3);
+  return all;
+}
+
+/// Two bodies may share so much of the smaller one: rounding of faces that lie on each other.
+constexpr double allowed_overlap = 1e-6;
+
+void check_overlap(const gmsh::vectorpair& standing, const gmsh::vectorpair& insert,
+                   const std::string& name) {
+  gmsh::vectorpair common;
+  std::vector<gmsh::vectorpair> map;
+  occ::intersect(standing, insert, common, map, -1, false, false);
+  double volume = 0;
+  double shared = 0;
+  Eigen::Vector3d centre = Eigen::Vector3d::Zero();
+  for (const auto& [dimension, tag] : insert) {
+    double mass = 0;
+    occ::getMass(dimension, tag, mass);
+    volume += mass;
+  }
+  for (const auto& [dimension, tag] : common) {
+    if (dimension != 3) continue;
+    double mass = 0;
+    occ::getMass(dimension, tag, mass);
+    shared += mass;
+    occ::getCenterOfMass(dimension, tag, centre.x(), centre.y(), centre.z());
+  }
+  occ::remove(common, true);
+  if (shared <= allowed_overlap * volume) return;
+  std::ostringstream text;
+  text << name << " overlaps the tool by " << shared << " mm3 about (" << centre.transpose()
+       << "); move it, or cut its seat out of the tool half";
+  throw MeshError(text.str());
+}
+
+void join(const ToolShape& insert) {
+  const gmsh::vectorpair standing = solids();
+  std::visit([](const auto& one) { build(one); }, insert);
+  gmsh::vectorpair added = solids();
+  std::erase_if(added, [&](const auto& solid) {
+    return std::find(standing.begin(), standing.end(), solid) != standing.end();
+  });
+  if (standing.empty() || added.empty())
+    throw MeshError(describe(insert) + ": inserts and the tool half that they stand with must be solids; " +
+                    "export them as solids, not as open faces");
+  check_overlap(standing, added, describe(insert));
+  gmsh::vectorpair joined;
+  std::vector<gmsh::vectorpair> map;
+  occ::fuse(standing, added, joined, map);
+}
+
 }  // namespace
 
 void build_shape(const GmshSession& session, const ToolShape& shape) {
   session.run("building the tool", [&] {
     std::visit([](const auto& one) { build(one); }, shape);
+    occ::synchronize();
+  });
+}
+
+void build_shape(const GmshSession& session, const ToolShape& shape, const std::vector<ToolShape>& inserts) {
+  build_shape(session, shape);
+  if (inserts.empty()) return;
+  session.run("joining the inserts with the tool", [&] {
+    for (const ToolShape& insert : inserts) join(insert);
     occ::synchronize();
   });
 }

@@ -33,6 +33,7 @@ constexpr int kMostSettlings = 60;
 constexpr double kLastResortDamping = 0.02;
 constexpr double kDampingFade = 0.25;
 constexpr double kLeastDamping = 1e-6;
+constexpr double kMostDamping = 1e3;
 
 class Pressing {
  public:
@@ -101,34 +102,49 @@ class Pressing {
     return motion > 0 ? kFirstMotion * model_.blank.thickness / motion * volume_gradient_.dot(response) : 0;
   }
 
-  // Brings a sheet that was unloaded on another tool to rest on this one. Where something was taken from
-  // under it, it may spring far: its motion is then damped, less and less, until it rests without.
+  // Brings a sheet that was unloaded on another tool to rest on this one.
   void settle() {
-    const Loading at_start = loading_at(state_.pressure);
-    volume_gradient_ = solver_.evaluate(state_, state_.place, at_start, false).pressure_force;
-    for (int i = 0;; ++i) {
-      const bool damped = damping_ > 0;
-      const IncrementResult result =
-          solver_.solve(state_, {state_.place, state_.pressure}, loading_at(state_.pressure), Control{},
-                        volume_gradient_, {kSettled, 5e-3, 0, kLeastPressureShare * peak_, false});
-      record_.iterations += result.iterations;
-      if (result.converged) take_settled(result);
-      if (result.converged && !damped) break;
-      if (i == kMostSettlings) give_up(result);
-      if (!result.converged) damping_ = damped ? 10 * damping_ : kLastResortDamping;
-    }
+    volume_gradient_ =
+        solver_.evaluate(state_, state_.place, loading_at(state_.pressure), false).pressure_force;
+    take_at_rest(balance_at(state_.pressure, {kSettled, 5e-3, 0, kLeastPressureShare * peak_, false},
+                            record_.iterations));
+    report(Phase::forming);
     const double volume = first_volume(loading_at(state_.pressure));
     path_ = Path(model_.equations, solver_.settings(),
                  volume > 0 ? volume : 1e-3 * model_.blank.thickness * volume_gradient_.lpNorm<1>());
   }
 
-  void take_settled(const IncrementResult& result) {
+  // The balance at a pressure. Where there is none within reach (something was taken from under the sheet, or
+  // contact changes in many places), its motion is damped, less and less, until it is found without.
+  IncrementResult balance_at(double pressure, const Tolerances& tolerances, int& iterations) {
+    for (int i = 0;; ++i) {
+      if (monitor_.stop_requested()) throw Stopped("stopped by the user");
+      const bool damped = damping_ > 0;
+      IncrementResult result = solver_.solve(state_, {kept_in_contact(), pressure}, loading_at(pressure),
+                                             Control{}, volume_gradient_, tolerances);
+      iterations += result.iterations;
+      if (result.converged && !damped) return result;
+      if (i == kMostSettlings || damping_ > kMostDamping) give_up(result);
+      if (result.converged) {
+        take_at_rest(result);
+        damping_ = damping_ > kLeastDamping ? kDampingFade * damping_ : 0;
+      } else {
+        damping_ = damped ? 10 * damping_ : kLastResortDamping;
+      }
+    }
+  }
+
+  // The last place; a sheet that thinned in its last increment would stand off the tool there.
+  [[nodiscard]] SheetPlace kept_in_contact() const {
+    return shift_.size() ? moved(state_.place, model_.equations, shift_) : state_.place;
+  }
+
+  void take_at_rest(const IncrementResult& result) {
     count(result);
-    record_.increments += 1;
-    state_ = accept(model_, state_, result.place, result.balance, state_.pressure);
+    SheetState next = accept(model_, state_, result.place, result.balance, result.pressure);
+    shift_ = thinning_shift(model_, state_, next);
+    state_ = std::move(next);
     volume_gradient_ = result.balance.pressure_force;
-    damping_ = damping_ > kLeastDamping ? kDampingFade * damping_ : 0;
-    report(Phase::forming, result);
   }
 
   void advance(double target) {
@@ -191,11 +207,12 @@ class Pressing {
     choice_.accepted();
     record_.increments += 1;
     SheetState next = accept(model_, state_, result.place, result.balance, result.pressure);
-    path_.accepted(state_, result, thinning_shift(model_, state_, next));
+    shift_ = thinning_shift(model_, state_, next);
+    path_.accepted(state_, result, shift_);
     state_ = std::move(next);
     volume_gradient_ = result.balance.pressure_force;
     damping_ = damping_ > kLeastDamping ? kDampingFade * damping_ : 0;
-    report(Phase::forming, result);
+    report(Phase::forming);
   }
 
   [[nodiscard]] double work_of_fluid(const IncrementResult& result) const {
@@ -208,25 +225,19 @@ class Pressing {
   // tolerance, until the place stands still.
   void dwell() {
     damping_ = 0;
-    const Tolerances tight{1e-6, 1e-3, 0};
+    const Tolerances tight{1e-6, 1e-3, 0, 0, false};
     for (int i = 0;; ++i) {
-      const Loading loading = loading_at(peak_);
-      const IncrementResult result =
-          solver_.solve(state_, {state_.place, peak_}, loading, Control{}, volume_gradient_, tight);
-      record_.iterations_dwell += result.iterations;
-      if (!result.converged) give_up(result);
+      const IncrementResult result = balance_at(peak_, tight, record_.iterations_dwell);
       const double motion =
           largest_motion(difference(result.place, state_.place, model_.equations), model_.equations);
-      count(result);
-      state_ = accept(model_, state_, result.place, result.balance, peak_);
-      volume_gradient_ = result.balance.pressure_force;
+      take_at_rest(result);
       const bool rests = motion < 1e-4 * model_.blank.thickness;
       if (rests || i == kMostDwellIncrements) {
         if (!rests)
           monitor_.note("the sheet does not come to rest at full pressure: it still moves by " +
                         std::to_string(motion) + " mm; do not trust its springback");
         record_balance(result);
-        report(Phase::dwell, result);
+        report(Phase::dwell);
         return;
       }
     }
@@ -240,7 +251,7 @@ class Pressing {
     record_.held_force_z = result.balance.held_resultant.z();
   }
 
-  void report(Phase phase, const IncrementResult&) {
+  void report(Phase phase) {
     Progress progress;
     progress.phase = phase;
     progress.pressure = state_.pressure;
@@ -274,6 +285,7 @@ class Pressing {
   double peak_;
   SheetState state_;
   Eigen::VectorXd volume_gradient_;
+  Eigen::VectorXd shift_;  // that keeps in contact what thinned in the last increment
   Path path_;
   GuessChoice choice_;
   double damping_ = 0;

@@ -65,9 +65,6 @@ void check_pins(const CheckedCase& c, const mesh::PlacedOutline& outline) {
     some.pins.assign(pins.begin(), pins.begin() + static_cast<std::ptrdiff_t>(n));
     if (!fits(n - 1)) return;
   }
-  if (!pins.empty())
-    c.warning("blank.pin[1].at", "a locating pin", "a blank without pins, so far",
-              "the pins are checked and their rims marked in the mesh, but the sheet is not held at them");
 }
 
 /// Whether the mirror image of each pin is a pin too.

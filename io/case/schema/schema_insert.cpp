@@ -18,15 +18,16 @@ Access insert_shape(T mesh::StepShape::*member) {
 }
 
 Access insert_place() {
-  return {
-      [](const Case& c, int i) -> std::optional<Value> {
-        const auto& at = std::get<mesh::StepShape>(c.inserts.at(static_cast<size_t>(i)).shape).place;
-        return std::vector<double>{at.x(), at.y(), at.z()};
-      },
-      [](Case& c, int i, const Value& value) {
-        const auto& at = std::get<std::vector<double>>(value);
-        std::get<mesh::StepShape>(c.inserts.at(static_cast<size_t>(i)).shape).place = {at[0], at[1], at[2]};
-      }};
+  return {[](const Case& c, int i) -> std::optional<Value> {
+            const auto& at =
+                std::get<mesh::StepShape>(c.inserts.at(static_cast<size_t>(i)).shape).placement.place;
+            return std::vector<double>{at.x(), at.y(), at.z()};
+          },
+          [](Case& c, int i, const Value& value) {
+            const auto& at = std::get<std::vector<double>>(value);
+            std::get<mesh::StepShape>(c.inserts.at(static_cast<size_t>(i)).shape).placement.place = {
+                at[0], at[1], at[2]};
+          }};
 }
 
 }  // namespace

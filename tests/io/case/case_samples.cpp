@@ -189,6 +189,34 @@ tool_side = { mu = 0.12 }
 pressure = "100 MPa"
 )";
 
+constexpr const char* two_steps = R"(
+[sheet]
+thickness = "1 mm"
+material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift = { strength = "530 MPa", pre_strain = 0.01, exponent = 0.26 } }
+[blank]
+circle = { diameter = "80 mm" }
+[tool]
+kind = "block"
+cylinder = { radius = "20 mm", width = "90 mm", height = "40 mm" }
+[[tool.insert]]
+name = "heel"
+step = "tool.step"
+place = ["1 mm", "0 mm", "-5 mm"]
+last_step = "draw"
+[lubrication]
+tool_side = { mu = 0.12 }
+[[lubrication.zone]]
+name = "film"
+mu = 0.05
+polygon = [["0 mm", "0 mm"], ["20 mm", "0 mm"], ["0 mm", "20 mm"]]
+[[step]]
+name = "draw"
+pressure = "20 MPa"
+[[step]]
+name = "fold"
+pressure = "100 MPa"
+)";
+
 /// A tool half 10 units long, enough of one to have a size.
 constexpr const char* one_facet =
     "solid\nfacet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex 10 0 0\nvertex 0 5 "
@@ -219,7 +247,8 @@ std::string heading(const std::string& table) {
 }  // namespace
 
 std::vector<std::string> all() {
-  return {bracket, wrap_in_inches, bulge, flange_from_step, drawn, blank_from_step, flange_from_stl};
+  return {bracket, wrap_in_inches,  bulge,           flange_from_step,
+          drawn,   blank_from_step, flange_from_stl, two_steps};
 }
 
 Case parse(const std::string& text) {

@@ -61,6 +61,7 @@ struct Patch {
   SheetModel model = make_model(small_blank(), soft_aluminium(), kLayers, true);
   SparsityPattern pattern{model.triangle_equations, model.equations.count};
   SheetState committed = initial_state(model);
+  mesh::PinnedRim pinned = {};
 
   [[nodiscard]] SheetPlace shaken(const SheetPlace& place, double size, unsigned seed) const {
     std::mt19937 random(seed);
@@ -180,6 +181,44 @@ TEST(Balance, FluidTurnsEdgesOnlyAsFarAsTheToolCarriesIt) {
   EXPECT_GT(turning(1), 0);
   EXPECT_NEAR(turning(0.25), 0.25 * turning(1), 1e-9 * turning(1));
   EXPECT_EQ(turning(2), turning(1));
+}
+
+// The pin stands in for one in a hole: it bears on an outer edge of the patch.
+TEST(Balance, PinStiffnessMatchesFiniteDifference) {
+  Patch patch;
+  const mesh::EdgeTable& edges = patch.model.blank.edges;
+  for (int e = 0; e < edges.n_edges(); ++e)
+    if (edges.is_boundary(e) && patch.model.blank.mesh.nodes.row(edges.nodes(e, 0)).x() > 2.9 &&
+        patch.model.blank.mesh.nodes.row(edges.nodes(e, 1)).x() > 2.9)
+      patch.pinned.edges.push_back(e);
+  patch.pinned.pin = {{4.0, 1.2}, 1.1};
+  patch.model.blank.pins = {patch.pinned};
+  const mesh::ToolSurface far = flat_tool(-40);
+  Loading with = pressed(0);
+  with.tool = &far;
+  const SheetPlace place = patch.shaken(patch.committed.place, 1e-4, 5);
+  expect_load_stiffness(patch, place, with, pressed(0));
+  const Eigen::VectorXd force =
+      patch.at(place, pressed(0), false).out_of_balance - patch.at(place, with, false).out_of_balance;
+  EXPECT_GT(force.norm(), 0);
+}
+
+TEST(Balance, FrictionOfATriangleStandsAboveThatOfTheContact) {
+  Patch patch;
+  const mesh::ToolSurface tool = flat_tool(-0.24);
+  Loading loading = pressed(0);
+  loading.tool = &tool;
+  SheetPlace slid = patch.committed.place;
+  slid.positions.col(1).array() += 0.1;
+  loading.contact.friction = 0.3;
+  const Eigen::VectorXd uniform = patch.at(slid, loading, false).out_of_balance;
+  loading.contact.friction = 0.1;
+  const Eigen::VectorXd mu = Eigen::VectorXd::Constant(patch.model.n_triangles(), 0.3);
+  loading.friction_of = &mu;
+  EXPECT_EQ(patch.at(slid, loading, false).out_of_balance, uniform);
+  const Eigen::VectorXd none = Eigen::VectorXd::Zero(patch.model.n_triangles());
+  loading.friction_of = &none;
+  EXPECT_GT((patch.at(slid, loading, false).out_of_balance - uniform).norm(), 1e-3 * uniform.norm());
 }
 
 TEST(Balance, CutEdgeStiffnessMatchesFiniteDifference) {

@@ -1,0 +1,63 @@
+// Several steps of one case through the built program, and lubrication by zone.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <nlohmann/json.hpp>
+
+#include "io/cli/exit_code.hpp"
+#include "tests/end_to_end/bracket.hpp"
+#include "tests/end_to_end/program.hpp"
+
+namespace halftool::test {
+namespace {
+
+using io::as_int;
+using io::ExitCode;
+using nlohmann::json;
+using ::testing::AllOf;
+using ::testing::HasSubstr;
+
+const std::string kPlain = std::string(no_forming_limit) + "[outputs]\npictures = false\nseries = false\n";
+
+class Steps : public Program {
+ protected:
+  [[nodiscard]] json press(const std::string& name, const std::string& text) const {
+    write(name + ".toml", text);
+    const Answer answer = run({"press", name + ".toml", "--out", name, "--quiet"});
+    EXPECT_EQ(answer.code, as_int(ExitCode::done)) << answer.err;
+    return json::parse(text_of(work() / name / "summary.json"));
+  }
+};
+
+double springback(const json& summary) {
+  return summary.at("springback").at("flanges").at(0).at("springback").get<double>();
+}
+
+// One step split in two: between them the flange opens and is closed again, almost elastically.
+TEST_F(Steps, TwoStepsOnTheSameToolAreOneStep) {
+  const json once = press("once", bracket("60 MPa", kPlain));
+  const json twice = press("twice", bracket("30 MPa", "[[step]]\npressure = \"60 MPa\"\n" + kPlain));
+  const double one = springback(once);
+  EXPECT_NEAR(springback(twice), one, 0.1 * std::abs(one));
+}
+
+TEST_F(Steps, AZoneOverAllIsTheLubricationOfAll) {
+  const std::string zone =
+      "[[lubrication.zone]]\nname = \"film\"\nmu = 0.10\npolygon = [[\"-99 mm\", \"-99 mm\"], "
+      "[\"99 mm\", \"-99 mm\"], [\"99 mm\", \"99 mm\"], [\"-99 mm\", \"99 mm\"]]\n";
+  std::string slippery = bracket("20 MPa", zone + kPlain);
+  const auto mu = slippery.find("mu = 0.10");
+  slippery.replace(mu, 9, "mu = 0.03");
+  EXPECT_EQ(springback(press("zone", slippery)), springback(press("all", bracket("20 MPa", kPlain))));
+}
+
+TEST_F(Steps, CheckTellsTheToolOfEachStep) {
+  const Answer answer = run({"check", SHIPPED_CASES "/dish_then_flange/case.toml"});
+  EXPECT_EQ(answer.code, as_int(ExitCode::done)) << answer.err;
+  EXPECT_THAT(answer.out, AllOf(HasSubstr("# from step \"dish\" on"),
+                                HasSubstr("shape from block.step with shape from heel.step"),
+                                HasSubstr("# from step \"flange\" on")));
+}
+
+}  // namespace
+}  // namespace halftool::test
