@@ -99,7 +99,7 @@ class Reader {
                       list.most == 1 ? "one" : fmt::format("up to {}", list.most), "leave the others out");
       return;
     }
-    list.resize(case_, n);
+    list.resize(case_, std::max(n, list.least));
   }
 
   void read_key(const KeySpec& spec) {

@@ -248,7 +248,7 @@ std::string heading(const std::string& table) {
 
 std::vector<std::string> all() {
   return {bracket, wrap_in_inches,  bulge,           flange_from_step,
-          drawn,   blank_from_step, flange_from_stl, two_steps};
+          drawn,   blank_from_step, two_steps, flange_from_stl};
 }
 
 Case parse(const std::string& text) {
