@@ -46,6 +46,8 @@ struct Case {
   mesh::BlankMeshSpec blank_mesh;
   mesh::ToolSpec tool;
   ToolKind tool_kind = ToolKind::block;
+  std::string tool_material;                  ///< of the tool half, for the record
+  std::optional<double> tool_allowed_stress;  ///< that the tool half may bear [MPa]; nothing: not judged
   solver::PressSpec press;
   Limits limits;
   Detail detail = Detail::trial;

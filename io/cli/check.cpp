@@ -6,6 +6,8 @@
 #include <numbers>
 
 #include "io/cli/exit_code.hpp"
+#include "io/cli/tool_screening.hpp"
+#include "io/report/screen_text.hpp"
 #include "mesh/blank.hpp"
 #include "mesh/tool_surface.hpp"
 
@@ -51,7 +53,8 @@ int run_check(const Case& job) {
   const auto blank = mesh::make_blank(job.blank, job.blank_mesh, tool);
   std::cout << "# The complete case. A value marked 'default' does not stand in the case file.\n"
             << print_case(job) << "\n# The meshes that it gives\n"
-            << tool_facts(tool) << outline_facts(job.blank) << blank_facts(blank);
+            << tool_facts(tool) << outline_facts(job.blank) << blank_facts(blank) << '\n'
+            << print_screens(screen_tool(job, blank, tool), "# ");
   return as_int(ExitCode::done);
 }
 

@@ -100,6 +100,13 @@ Access step_member(T mesh::StepShape::*member) {
   });
 }
 
+Access allowed_stress() {
+  return {[](const Case& c, int) -> std::optional<Value> {
+            return c.tool_allowed_stress ? Value(*c.tool_allowed_stress) : Value();
+          },
+          [](Case& c, int, const Value& value) { c.tool_allowed_stress = std::get<double>(value); }};
+}
+
 }  // namespace
 
 void add_tool_keys(Schema& s) {
@@ -121,6 +128,17 @@ void add_tool_keys(Schema& s) {
                   .kind = ValueKind::flag,
                   .about = "lay a flat tray floor around the tool at its lowest point",
                   .access = direct([](auto& c) { return &c.tool.tray_floor; })},
+                 {.path = "tool.material",
+                  .kind = ValueKind::text,
+                  .about = "what the tool half is made of, for the record; it is rigid in the computation",
+                  .access = direct([](auto& c) { return &c.tool_material; })},
+                 {.path = "tool.allowed_stress",
+                  .kind = ValueKind::pressure,
+                  .unit = "MPa",
+                  .hard = {0, 5000, true},
+                  .usual = {5, 1500},
+                  .about = "stress that the tool half may bear, for the screen of walls and rings",
+                  .access = allowed_stress()},
                  {.path = "tool.step",
                   .kind = ValueKind::path,
                   .required = true,
