@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <vector>
 
 #include "mesh/facet_curvature.hpp"
 
@@ -13,7 +14,8 @@ namespace {
 using Eigen::Vector3d;
 
 constexpr double least_turn = 30 * std::numbers::pi / 180;
-constexpr double upward = 0.1;  // z of the mean normal of an edge that the pad comes down on
+constexpr double neighbourhood = 2.5;  // in radii: holds a rounded edge across, and little of it along
+constexpr double upward = 0.1;         // z of the mean normal of an edge that the pad comes down on
 
 double angle_between(const Vector3d& a, const Vector3d& b) {
   return std::atan2(a.cross(b).norm(), a.dot(b));
@@ -30,23 +32,37 @@ void add(SharpLine& line, double length, double radius, double turn, const Vecto
   line.at = at;
 }
 
-/// Largest turn of the normal over a patch: from the normal farthest from the first one to the one farthest
-/// from that.
-double turn_over(const RadiusPatch& patch, const ToolView& view) {
+/// Largest turn of the normal across the rounded edge near one of its facets: from the normal farthest from
+/// that facet's to the one farthest from that.
+double turn_near(int facet, const RadiusPatch& patch, const ToolView& view) {
+  std::vector<Vector3d> normals;
+  for (const int f : patch.facets) {
+    if ((view.middle(f) - view.middle(facet)).norm() > neighbourhood * patch.radius) continue;
+    const auto& corners = view.net().facets[static_cast<std::size_t>(f)].normal;
+    normals.insert(normals.end(), corners.begin(), corners.end());
+  }
   const auto farthest = [&](const Vector3d& from) {
-    Vector3d best = from;
-    for (const int f : patch.facets)
-      for (const Vector3d& n : view.tool().facets()[static_cast<std::size_t>(f)].normal)
-        if (angle_between(from, n) > angle_between(from, best)) best = n;
-    return best;
+    return *std::max_element(normals.begin(), normals.end(), [&](const Vector3d& a, const Vector3d& b) {
+      return angle_between(from, a) < angle_between(from, b);
+    });
   };
-  const Vector3d one = farthest(view.normal(patch.facets.front()));
+  const Vector3d one = farthest(view.smooth_normal(facet));
   return angle_between(one, farthest(one));
+}
+
+/// The largest turn at some facets spread over the patch.
+double turn_across(const RadiusPatch& patch, const ToolView& view) {
+  constexpr std::size_t some = 16;
+  const std::size_t step = std::max<std::size_t>(1, patch.facets.size() / some);
+  double turn = 0;
+  for (std::size_t i = 0; i < patch.facets.size(); i += step)
+    turn = std::max(turn, turn_near(patch.facets[i], patch, view));
+  return turn;
 }
 
 void add_rounded(const RadiusPatch& patch, const ToolView& view, const SheetReach& reach,
                  ConvexEdges& edges) {
-  const double turn = turn_over(patch, view);
+  const double turn = turn_across(patch, view);
   if (turn < least_turn) return;
   for (const int f : patch.facets) {
     const Vector3d middle = view.middle(f);

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
+#include <set>
 
 namespace halftool::mesh {
 namespace {
@@ -28,7 +30,8 @@ Vector3d at(const Corners& corners, const Vector3d& b) {
   return b(0) * corners[0] + b(1) * corners[1] + b(2) * corners[2];
 }
 
-/// Barycentric coordinates of the middles of equal parts of a facet, and of places close to its corners.
+/// Barycentric coordinates of the middles of equal parts of a facet; of a facet that has more than one
+/// part also of places close to its corners.
 std::vector<Vector3d> spread(const Corners& p, double spacing) {
   const double longest = std::max({(p[1] - p[0]).norm(), (p[2] - p[1]).norm(), (p[0] - p[2]).norm()});
   const int n = std::clamp(static_cast<int>(std::ceil(longest / spacing)), 1, most_parts);
@@ -39,10 +42,21 @@ std::vector<Vector3d> spread(const Corners& p, double spacing) {
       add(i + 1.0 / 3, j + 1.0 / 3);
       if (i + j + 1 < n) add(i + 2.0 / 3, j + 2.0 / 3);
     }
+  if (n == 1) return places;
   constexpr double off_corner = 0.01 / 3;
   for (int i = 0; i < 3; ++i)
     places.push_back((1 - 3 * off_corner) * Vector3d::Unit(i) + Vector3d::Constant(off_corner));
   return places;
+}
+
+/// A cube of space and one of eight directions: small facets within one are alike.
+using Cell = std::array<int, 4>;
+
+Cell cell_of(const WallPoint& point, double side) {
+  const double eighth = std::atan2(point.normal.y(), point.normal.x()) / (std::numbers::pi / 4);
+  const Vector3d cube = point.place / side;
+  return {static_cast<int>(std::floor(cube.x())), static_cast<int>(std::floor(cube.y())),
+          static_cast<int>(std::floor(cube.z())), static_cast<int>(std::lround(eighth))};
 }
 
 }  // namespace
@@ -116,13 +130,16 @@ std::vector<Vector3d> ToolView::places_on(int facet) const {
 
 std::vector<WallPoint> ToolView::wall_points() const {
   std::vector<WallPoint> points;
+  std::set<Cell> taken;
   for (int f = 0; f < n_facets(); ++f) {
     if (std::abs(smooth_normal(f).z()) > steep) continue;
     const auto corners = corners_of(tool_->mesh(), f);
-    for (const Vector3d& b : spread(corners, spacing())) {
+    const auto places = spread(corners, spacing());
+    for (const Vector3d& b : places) {
       Vector3d outward = net_.facets[static_cast<std::size_t>(f)].unit_normal(b);
       outward.z() = 0;
-      points.push_back({at(corners, b), outward.normalized()});
+      const WallPoint point{at(corners, b), outward.normalized()};
+      if (taken.insert(cell_of(point, 0.5 * spacing())).second || places.size() > 1) points.push_back(point);
     }
   }
   return points;

@@ -44,8 +44,10 @@ class ToolView {
   /// Whether the surface has a border above its lowest level: no solid lies behind the facets then.
   [[nodiscard]] bool is_open() const;
 
-  /// Places spread over a flat facet no farther apart than spacing(), and close to its corners.
+  /// Places spread over a flat facet no farther apart than spacing(); on a larger one close to its corners,
+  /// too.
   [[nodiscard]] std::vector<Eigen::Vector3d> places_on(int facet) const;
+  /// Places spread over all walls; of facets smaller than spacing() only some.
   [[nodiscard]] std::vector<WallPoint> wall_points() const;
 
   /// First facet in a direction; what lies within 2e-6 of the extent and a micrometre does not count.

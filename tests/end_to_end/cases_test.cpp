@@ -33,6 +33,7 @@ TEST_F(Cases, AllCheckAndPrintThemselvesCompleteWithoutSolving) {
     const Answer answer = run({"check", file});
     EXPECT_EQ(answer.code, 0) << answer.err;
     EXPECT_EQ(complete(answer.out, file), complete(text_of(file), file));
+    EXPECT_THAT(answer.out, HasSubstr("\n# Screens of the tool half against sheet and peak pressure: "));
     ++n;
   }
   EXPECT_GE(n, 4);
