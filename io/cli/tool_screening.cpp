@@ -16,17 +16,23 @@ std::vector<mesh::Opening> openings_of(const mesh::ToolView& view, double thickn
   return mesh::find_openings(view, widest, rim_dip * thickness);
 }
 
+mesh::SheetReach reach_of(const Case& job, const mesh::ToolSurface& tool, double level) {
+  if (job.tool_kind == ToolKind::block) return {job.blank, level};
+  return {job.blank, level, mesh::rims_of(tool.mesh(), level - job.blank.thickness)};
+}
+
 }  // namespace
 
 std::vector<solver::Screen> screen_tool(const Case& job, const mesh::Blank& blank,
                                         const mesh::ToolSurface& tool) {
   const mesh::ToolView view(tool);
   const double level = blank.mesh.nodes(0, 2) - 0.5 * blank.thickness;
-  const mesh::SheetReach reach(job.blank, level, job.tool_kind == ToolKind::cavity);
+  const mesh::SheetReach reach = reach_of(job, tool, level);
   const solver::ScreenLoad load{job.material, blank.thickness, job.peak_pressure()};
   const auto openings = openings_of(view, blank.thickness);
+  const auto bridged = solver::bridged_openings(openings, load);
   return {solver::undercut_screen(mesh::find_undercuts(view, reach), mesh::find_shadow(view)),
-          solver::fill_screen(mesh::find_concave_edges(view, reach), load),
+          solver::fill_screen(mesh::find_concave_edges(view, reach, bridged), load),
           solver::print_through_screen(openings, reach, load),
           solver::wall_screen(view.is_open() ? mesh::WallsAndRings{} : mesh::find_walls(view), load.pressure,
                               job.tool_allowed_stress, view.is_open()),

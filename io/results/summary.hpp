@@ -91,7 +91,7 @@ struct Summary {
 
   std::string tool_material;                  ///< as the case names it
   std::optional<double> tool_allowed_stress;  ///< [MPa]
-  std::vector<solver::Screen> screens;  ///< of the tool half against sheet and peak pressure
+  std::vector<solver::Screen> screens;        ///< of the tool half against sheet and peak pressure
   std::vector<std::string> warnings;
   std::vector<std::string> cautions;
   std::string credential;  ///< one line: where the numbers behind the result come from

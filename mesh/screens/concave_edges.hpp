@@ -2,6 +2,7 @@
 #include <limits>
 #include <vector>
 
+#include "mesh/screens/openings.hpp"
 #include "mesh/screens/sheet_reach.hpp"
 #include "mesh/screens/tool_view.hpp"
 
@@ -14,6 +15,10 @@ struct ConcaveRadius {
       std::numeric_limits<double>::infinity();   ///< the other radius, infinite: none or convex [mm]
   double area = 0;                               ///< of the facets alike [mm2]
   Eigen::Vector3d at = Eigen::Vector3d::Zero();  ///< [mm]
+
+  /// Hollow both ways, as where faces meet in a corner: the second curvature is a quarter of the first at
+  /// least.
+  [[nodiscard]] bool is_double() const { return across <= 4 * radius; }
 };
 
 /// Inside edges without a radius within the sheet's reach.
@@ -24,8 +29,7 @@ struct ConcaveCorner {
 };
 
 struct ConcaveEdges {
-  /// One a patch of find_radii and kind: hollow one way, or both ways (where faces meet in a corner: the
-  /// second curvature is at least a quarter of the first). Hardest to fill first.
+  /// One a patch of find_radii and kind (double or not), hardest to fill first.
   std::vector<ConcaveRadius> radii;
   ConcaveCorner sharp;
 };
@@ -35,7 +39,9 @@ struct ConcaveEdges {
 double fill_curvature(double radius, double across);
 
 /// Edges whose normal turns back by more than 5 degrees count as sharp (own judgement); walls that stand on
-/// the tray floor meet it sharply.
-ConcaveEdges find_concave_edges(const ToolView& view, const SheetReach& reach);
+/// the tray floor meet it sharply. Walls that go all round, as in a drilled hole, are no radii to fill.
+/// @param bridged  openings that the sheet does not sink into: what lies in them is left out
+ConcaveEdges find_concave_edges(const ToolView& view, const SheetReach& reach,
+                                const std::vector<Opening>& bridged);
 
 }  // namespace halftool::mesh

@@ -59,6 +59,15 @@ bool are_one(const Opening& kept, const Opening& found) {
 
 }  // namespace
 
+bool Opening::holds(const Vector3d& x) const {
+  constexpr double with_walls = 0.51;  // of the width: the walls belong to it
+  const Vector3d way = x - at;
+  // Where along a slot its middle was found is not known, so its whole length counts both ways.
+  const double along = is_hole() ? with_walls * length : length;
+  return way.z() < 0 && std::abs(way.dot(across)) <= with_walls * width &&
+         std::abs(way.dot(Vector3d::UnitZ().cross(across))) <= along;
+}
+
 std::vector<Opening> find_openings(const ToolView& view, double widest, double dip) {
   std::vector<Opening> found;
   for (const WallPoint& wall : view.wall_points())

@@ -15,6 +15,8 @@ struct Opening {
 
   /// As long as wide, within a half (own judgement): a hole rather than a slot.
   [[nodiscard]] bool is_hole() const { return length <= 1.5 * width; }
+  /// Whether a place lies below the mouth.
+  [[nodiscard]] bool holds(const Eigen::Vector3d& x) const;
 };
 
 /// Each opening once, where it is narrowest; narrowest first. Found by looking from every wall across to the

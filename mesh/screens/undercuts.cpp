@@ -63,8 +63,11 @@ Shadow find_shadow(const ToolView& view) {
   for (int f = 0; f < view.n_facets(); ++f) {
     if (view.smooth_normal(f).z() < std::sin(noise) || view.is_at_bottom(f)) continue;
     const auto places = view.places_on(f);
+    // Off the flat facets of a hollow face, which stand behind each other.
+    const Eigen::Vector3d off =
+        std::min(0.05 * std::sqrt(view.area(f)), 0.02 * view.spacing()) * view.smooth_normal(f);
     const auto dark =
-        std::count_if(places.begin(), places.end(), [&](const auto& x) { return !view.sees_sky(x); });
+        std::count_if(places.begin(), places.end(), [&](const auto& x) { return !view.sees_sky(x + off); });
     const double area = view.area(f) * static_cast<double>(dark) / static_cast<double>(places.size());
     shadow.area += area;
     if (area > largest) {

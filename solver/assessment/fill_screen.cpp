@@ -12,9 +12,9 @@ constexpr double fill_strain = 0.1;  // own judgement: what a sheet has stretche
 Finding radius_finding(const mesh::ConcaveRadius& radius, const ScreenLoad& load, double stress) {
   const double needed = 2 * std::numbers::inv_sqrt3 * stress * load.thickness *
                         mesh::fill_curvature(radius.radius, radius.across);
-  const bool both_ways = std::isfinite(radius.across);
+  const bool both_ways = std::isfinite(radius.across);  // the second may be large
   Finding finding;
-  finding.what = both_ways ? "inside corner, hollow both ways" : "inside radius";
+  finding.what = radius.is_double() ? "inside corner, hollow both ways" : "inside radius";
   finding.tripped = needed > load.pressure;
   finding.found = {"pressure needed", needed, "MPa"};
   finding.limit = {"peak pressure", load.pressure, "MPa"};

@@ -39,6 +39,14 @@ double sinking_span(const mesh::Opening& opening, const ScreenLoad& load) {
          (opening.is_hole() ? std::sqrt(11.26 * share) : 2 * std::sqrt(2 * std::numbers::inv_sqrt3 * share));
 }
 
+std::vector<mesh::Opening> bridged_openings(const std::vector<mesh::Opening>& openings,
+                                            const ScreenLoad& load) {
+  std::vector<mesh::Opening> bridged;
+  for (const mesh::Opening& opening : openings)
+    if (span_of(opening) < sinking_span(opening, load)) bridged.push_back(opening);
+  return bridged;
+}
+
 Screen print_through_screen(const std::vector<mesh::Opening>& openings, const mesh::SheetReach& reach,
                             const ScreenLoad& load) {
   Screen screen;

@@ -73,4 +73,8 @@ Screen pad_stretch_screen(const std::vector<mesh::Opening>& openings, const mesh
 /// Span of an opening at which a sheet that covers it begins to sink [mm]; see print_through_screen.
 double sinking_span(const mesh::Opening& opening, const ScreenLoad& load);
 
+/// The openings that are too narrow for the sheet to sink into.
+std::vector<mesh::Opening> bridged_openings(const std::vector<mesh::Opening>& openings,
+                                            const ScreenLoad& load);
+
 }  // namespace halftool::solver

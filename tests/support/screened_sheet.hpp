@@ -13,7 +13,7 @@ inline mesh::BlankSpec square_blank(double side, double corner_radius = 0) {
 
 /// Reach of such a blank that lies at a level over a block.
 inline mesh::SheetReach reach_over(double side, double level) {
-  return {square_blank(side), level, false};
+  return {square_blank(side), level};
 }
 
 }  // namespace halftool::testing

@@ -52,7 +52,8 @@ TEST(ConvexEdges, LipRoundAHoleTurnsAcrossNotAround) {
   ToolSpec spec;
   spec.shape = RoundCavity{20, 0.8, 10, 40};
   const ToolSurface tool = make_tool(spec);
-  const auto lip = find_convex_edges(ToolView(tool), {testing::square_blank(48), 0, true}, 1).covered;
+  const auto lip =
+      find_convex_edges(ToolView(tool), {testing::square_blank(48), 0, rims_of(tool.mesh(), -1)}, 1).covered;
   EXPECT_NEAR(lip.turn, std::numbers::pi / 2, 0.1);
   EXPECT_NEAR(lip.radius, 0.8, 0.01);
   // The middle line of the lip; its part that looks sideways is left out.
