@@ -52,7 +52,7 @@ Screen print_through_screen(const std::vector<mesh::Opening>& openings, const me
 /// Walls and rings that the pressure could burst: a wall of height h and thickness b under pressure on one
 /// side has a root stress of 3 p (h/b)^2 (cantilever: moment p h^2/2 over b^2/6; own arithmetic); the ring
 /// round a cavity p (k^2 + 1)/(k^2 - 1) at its inner face, k the ratio of its radii (thick cylinder, Lame
-/// 1852). Stress concentration at the foot is left out, and usually governs.
+/// 1852, from memory). Stress concentration at the foot is left out, and usually governs.
 /// @param allowed  stress that the tool may bear [MPa]; nothing: the stress is told and not judged
 /// @param open     the surface encloses no solid: there is no thickness to measure
 Screen wall_screen(const mesh::WallsAndRings& walls, double pressure, std::optional<double> allowed,
@@ -64,8 +64,8 @@ Screen sharp_edge_screen(const mesh::ConvexEdges& edges, const std::vector<Eigen
                          double blank_level);
 
 /// Gaps of width g and depth h between high parts of the tool that the pad is drawn into: it stretches to
-/// 1 + 2 h/g of its length (down one wall and up the other; own arithmetic). Trips above 2.0 (own judgement:
-/// elastomers of diaphragms bear 100 percent, not much more, again and again). Holes, and gaps that the sheet
+/// 1 + 2 h/g of its length (down one wall and up the other; own arithmetic). Trips above 2.0 (an
+/// elongation of 100 percent; own judgement, no source). Holes, and gaps that the sheet
 /// bridges, are left out.
 Screen pad_stretch_screen(const std::vector<mesh::Opening>& openings, const mesh::SheetReach& reach,
                           const ScreenLoad& load);
