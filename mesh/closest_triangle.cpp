@@ -170,4 +170,30 @@ std::optional<ClosestTriangle> TriangleTree::closest(const Eigen::Vector3d& x, d
   return search.best;
 }
 
+std::optional<RayHit> TriangleTree::first_hit(const Eigen::Vector3d& origin, const Eigen::Vector3d& direction,
+                                              double from) const {
+  RTCRayHit query{};
+  const Eigen::Vector3f o = origin.cast<float>(), d = direction.cast<float>();
+  query.ray.org_x = o.x();
+  query.ray.org_y = o.y();
+  query.ray.org_z = o.z();
+  query.ray.dir_x = d.x();
+  query.ray.dir_y = d.y();
+  query.ray.dir_z = d.z();
+  query.ray.tnear = static_cast<float>(from);
+  query.ray.tfar = std::numeric_limits<float>::infinity();
+  query.ray.mask = ~0U;
+  query.hit.geomID = RTC_INVALID_GEOMETRY_ID;
+  RTCIntersectContext context;
+  rtcInitIntersectContext(&context);
+  rtcIntersect1(data_->scene, &context, &query);
+  if (query.hit.geomID == RTC_INVALID_GEOMETRY_ID) return std::nullopt;
+  const auto& p = data_->corners[query.hit.primID];
+  const Eigen::Vector3d normal = (p[1] - p[0]).cross(p[2] - p[0]);
+  const double along = normal.dot(direction);
+  const bool grazing = std::abs(along) < 1e-9 * normal.norm();
+  const double distance = grazing ? static_cast<double>(query.ray.tfar) : normal.dot(p[0] - origin) / along;
+  return RayHit{static_cast<int>(query.hit.primID), distance};
+}
+
 }  // namespace halftool::mesh

@@ -15,6 +15,12 @@ struct ClosestTriangle {
   double distance = 0;          ///< [mm], >= 0
 };
 
+/// Where a ray meets a triangle.
+struct RayHit {
+  int triangle = -1;
+  double distance = 0;  ///< from the ray's origin [mm]
+};
+
 /// Closest point of one flat triangle, which may be degenerate.
 /// Source: C. Ericson (2005), Real-Time Collision Detection, section 5.1.5 (regions of the plane by signs of
 /// products).
@@ -34,6 +40,13 @@ class TriangleTree {
 
   /// @return the triangle nearest to x, or nothing if none lies within the radius [mm]
   [[nodiscard]] std::optional<ClosestTriangle> closest(const Eigen::Vector3d& x, double radius) const;
+
+  /// @param direction  unit vector
+  /// @param from       hits nearer than this do not count [mm]
+  /// @return the first triangle that the ray meets, from either side, or nothing. The triangle is found in
+  /// single precision, the distance in double.
+  [[nodiscard]] std::optional<RayHit> first_hit(const Eigen::Vector3d& origin,
+                                                const Eigen::Vector3d& direction, double from) const;
 
  private:
   struct Data;

@@ -1,35 +1,17 @@
-#include <Eigen/Dense>
+#include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
 #include <vector>
 
+#include "mesh/facet_curvature.hpp"
 #include "mesh/tool_surface.hpp"
 
 namespace halftool::mesh {
 namespace {
 
-constexpr double flat_turn = 2e-3;    // turn of the normal [rad] across a facet below which it counts as flat
 constexpr double same_radius = 1.25;  // ratio of radii up to which neighbours belong together
 constexpr double typical_share =
     0.02;  // share of a patch's area that may have a smaller radius (facet noise)
-
-/// The principal curvature of largest size at the middle of a facet [1/mm], > 0 convex; 0 for a flat facet.
-double strongest_curvature(const CurvedFacet& facet) {
-  double turn = 0;
-  for (std::size_t i = 0; i < 3; ++i)
-    turn = std::max(turn, (facet.normal[i] - facet.normal[(i + 1) % 3]).norm());
-  if (turn < flat_turn) return 0;
-  const Eigen::Vector3d middle = Eigen::Vector3d::Constant(1.0 / 3);
-  Eigen::Matrix3d jacobian;
-  jacobian.leftCols<2>() = facet.point_slopes(middle);
-  jacobian.col(2) = facet.unit_normal(middle);
-  const Eigen::Matrix3d inverse = jacobian.inverse();
-  const Eigen::Matrix3d gradient = facet.normal_slopes(middle) * inverse.topRows<2>();
-  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d> eigen(0.5 * (gradient + gradient.transpose()));
-  const double low = eigen.eigenvalues()(0);
-  const double high = eigen.eigenvalues()(2);
-  return std::abs(low) > std::abs(high) ? low : high;
-}
 
 double area_of(const CurvedFacet& facet) {
   return 0.5 * (facet.corner[1] - facet.corner[0]).cross(facet.corner[2] - facet.corner[0]).norm();
@@ -63,7 +45,7 @@ double smallest_radius(const ToolSurface& tool, const std::vector<int>& facets,
 std::vector<RadiusPatch> find_radii(const ToolSurface& tool) {
   const auto n = static_cast<std::size_t>(tool.mesh().n_triangles());
   std::vector<double> curvature(n);
-  for (std::size_t f = 0; f < n; ++f) curvature[f] = strongest_curvature(tool.facets()[f]);
+  for (std::size_t f = 0; f < n; ++f) curvature[f] = principal_curvatures(tool.facets()[f])(0);
   const EdgeTable edges = build_edges(tool.mesh());
   std::vector<bool> taken(n, false);
   std::vector<RadiusPatch> patches;

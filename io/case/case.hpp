@@ -66,6 +66,8 @@ struct Case {
   mesh::BlankMeshSpec blank_mesh;
   mesh::ToolSpec tool;
   ToolKind tool_kind = ToolKind::block;
+  std::string tool_material;                  ///< of the tool half, for the record
+  std::optional<double> tool_allowed_stress;  ///< that the tool half may bear [MPa]; nothing: not judged
   std::vector<ToolInsert> inserts;
   solver::PressSpec press;  ///< what all steps share; its schedule is empty
   std::vector<PressStep> steps = {1, PressStep{}};

@@ -7,6 +7,8 @@
 
 #include "io/cli/exit_code.hpp"
 #include "io/cli/press_job.hpp"
+#include "io/cli/tool_screening.hpp"
+#include "io/report/screen_text.hpp"
 #include "mesh/blank.hpp"
 #include "mesh/tool_surface.hpp"
 
@@ -66,7 +68,8 @@ int run_check(const Case& job) {
   const Setup setup = make_setup(job);
   std::cout << "# The complete case. A value marked 'default' does not stand in the case file.\n"
             << print_case(job) << "\n# The meshes that it gives\n"
-            << tools_facts(job, setup) << outline_facts(job.blank) << blank_facts(setup.blank);
+            << tools_facts(job, setup) << outline_facts(job.blank) << blank_facts(setup.blank) << '\n';
+  for (const auto& tool : setup.tools) std::cout << print_screens(screen_tool(job, setup.blank, tool), "# ");
   return as_int(ExitCode::done);
 }
 

@@ -3,7 +3,8 @@
 
 namespace halftool::io {
 
-/// Builds tool and blank, prints the complete case as TOML (facts of the meshes as comments), solves nothing.
+/// Builds tool and blank, prints the complete case as TOML (facts of the meshes and the screens of the tool
+/// half as comments), solves nothing.
 /// @return  exit code, see ExitCode
 int run_check(const Case& job);
 

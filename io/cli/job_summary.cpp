@@ -7,6 +7,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "io/cli/tool_screening.hpp"
 #include "io/report/cautions.hpp"
 #include "solver/springback/flange.hpp"
 
@@ -88,6 +89,9 @@ Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::Too
   summary.mesh = count_mesh(blank, tool);
   for (const CaseWarning& warning : job.warnings) summary.warnings.push_back(print_problem(warning));
   for (const std::string& doubt : tool.doubts) summary.warnings.push_back("tool half: " + doubt);
+  summary.tool_material = job.tool_material;
+  summary.tool_allowed_stress = job.tool_allowed_stress;
+  summary.screens = screen_tool(job, blank, tool);
   summary.cautions = cautions();
   summary.credential = credential(job);
   if (const auto limit = forming_limit(job))

@@ -117,7 +117,7 @@ Setup make_setup(const Case& job) {
 
 PressResult press_job(const Case& job, const Setup& setup, PressJournal& journal) {
   PressResult result;
-  Summary& summary = result.summary = start_summary(job, setup.blank, setup.tools.front());
+  Summary& summary = result.summary = start_summary(job, setup.blank, setup.last_tool());
   summary.phases.push_back({"tool and blank", setup.seconds});
   try {
     compute(job, setup, journal, result);

@@ -12,7 +12,8 @@ std::vector<std::string> cautions() {
        "without pain at first. Treat any injection as an emergency and go to hospital at once."},
       {"Compressed fluid and a stretched press store energy. Take the pressure down and lock out before "
        "opening (ISO 12100, ISO 16092-3, and the rules of your country)."},
-      {"A tool half can burst: its strength under this pressure is not computed here. Have walls, bosses, "
+      {"A tool half can burst: the screens of walls and rings are no computation of its strength. Have "
+       "walls, bosses, "
        "inserts and castings approved before loading."},
       {"Sharp edges facing the diaphragm puncture it, and cut blanks and springing parts cut hands: deburr, "
        "cover, wear gloves."},

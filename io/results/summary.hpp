@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "io/results/write_file.hpp"
+#include "solver/assessment/screen.hpp"
 #include "solver/result.hpp"
 
 namespace halftool::io {
@@ -88,6 +89,9 @@ struct Summary {
   double peak_memory = std::numeric_limits<double>::quiet_NaN();  ///< resident [MB]
   MeshCounts mesh;
 
+  std::string tool_material;                  ///< as the case names it
+  std::optional<double> tool_allowed_stress;  ///< [MPa]
+  std::vector<solver::Screen> screens;        ///< of the tool half against sheet and peak pressure
   std::vector<std::string> warnings;
   std::vector<std::string> cautions;
   std::string credential;  ///< one line: where the numbers behind the result come from

@@ -49,6 +49,38 @@ Json fit_value(const Summary& s, double ReleaseFit::*member) {
   return s.fit ? Json((*s.fit).*member) : Json();
 }
 
+Json figure(const solver::Figure& f) {
+  return {{"name", f.name}, {"value", f.value}, {"unit", f.unit}};
+}
+
+Json finding_object(const solver::Finding& f) {
+  Json inputs = Json::array();
+  for (const solver::Figure& input : f.inputs) inputs.push_back(figure(input));
+  return {{"what", f.what},
+          {"tripped", f.tripped},
+          {"at_mm", place(f.at)},
+          {"found", figure(f.found)},
+          {"limit", f.limit.name.empty() ? Json() : figure(f.limit)},
+          {"formula", f.formula},
+          {"inputs", inputs},
+          {"caution", f.caution}};
+}
+
+Json screen_list(const Summary& s) {
+  Json list = Json::array();
+  for (const solver::Screen& screen : s.screens) {
+    Json findings = Json::array();
+    for (const solver::Finding& finding : screen.findings) findings.push_back(finding_object(finding));
+    list.push_back({{"name", screen.name},
+                    {"rule", screen.rule},
+                    {"tripped", screen.tripped()},
+                    {"not_run", screen.not_run},
+                    {"findings", findings},
+                    {"more", screen.more}});
+  }
+  return list;
+}
+
 using S = const Summary&;
 const Key keys_of_job[] = {
     {"format", "", "version of this list of keys; raised when a key changes its meaning or goes",
@@ -161,6 +193,18 @@ const Key keys_of_run[] = {
     {"mesh.finest_mm", "mm", "shortest edge of the blank's mesh", [](S s) -> Json { return s.mesh.finest; }},
     {"mesh.coarsest_mm", "mm", "longest edge of the blank's mesh",
      [](S s) -> Json { return s.mesh.coarsest; }},
+    {"tool.material", "", "what the tool half is made of, as the case says",
+     [](S s) -> Json { return s.tool_material; }},
+    {"tool.allowed_stress_mpa", "MPa", "stress that the tool half may bear, as the case says",
+     [](S s) { return s.tool_allowed_stress ? Json(*s.tool_allowed_stress) : Json(); }},
+    {"screens", "",
+     "list of quick estimates of the tool half against sheet and peak pressure: `name`, `rule`, `tripped`, "
+     "`not_run` (why not; empty: it ran), `findings` (each `what`, `tripped`, `at_mm`, `found` and `limit` "
+     "with "
+     "`name`, `value`, `unit`, `formula`, `inputs`, `caution`; a `found` value of null is infinite) and "
+     "`more` "
+     "(findings left out). None of them clears anything",
+     screen_list},
     {"warnings", "", "list of what the engineer should know about this result",
      [](S s) -> Json { return s.warnings; }},
     {"cautions", "", "list of cautions on the use of the result and of the press",

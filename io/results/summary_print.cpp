@@ -4,6 +4,7 @@
 #include <numbers>
 #include <ostream>
 
+#include "io/report/screen_text.hpp"
 #include "io/results/summary.hpp"
 
 namespace halftool::io {
@@ -134,6 +135,7 @@ void print_summary(std::ostream& out, const Summary& s) {
   print_release(out, s);
   print_trust(out, s);
   print_effort(out, s);
+  if (!s.screens.empty()) out << '\n' << print_screens(s.screens, "");
   print_list(out, "Warnings", s.warnings);
   print_list(out, "Cautions", s.cautions);
   if (!s.credential.empty()) out << '\n' << s.credential << '\n';

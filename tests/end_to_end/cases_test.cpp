@@ -33,10 +33,35 @@ TEST_F(Cases, AllCheckAndPrintThemselvesCompleteWithoutSolving) {
     const Answer answer = run({"check", file});
     EXPECT_EQ(answer.code, 0) << answer.err;
     EXPECT_EQ(complete(answer.out, file), complete(text_of(file), file));
+    EXPECT_THAT(answer.out, HasSubstr("\n# Screens of the tool half against sheet and peak pressure: "));
     ++n;
   }
   EXPECT_GE(n, 4);
   EXPECT_TRUE(fs::is_empty(work()));
+}
+
+TEST_F(Cases, CheckScreensTheToolHalfAndPressCarriesIt) {
+  std::string text = bracket("0.5 MPa", no_forming_limit);
+  const std::string radius = "edge_radius = \"3 mm\"";
+  text.replace(text.find(radius), radius.size(), radius + ", wall_angle = \"91.3 deg\"");
+  const std::string kind = "kind = \"block\"\n";
+  text.insert(text.find(kind), "material = \"invented alloy\"\nallowed_stress = \"10 MPa\"\n");
+  write("case.toml", text);
+  const Answer answer = run({"check", "case.toml"});
+  EXPECT_EQ(answer.code, 0) << answer.err;
+  const std::string screens = answer.out.substr(answer.out.find("# Screens of the tool half"));
+  EXPECT_THAT(screens, HasSubstr("6 of 6 screens run, 3 tripped\n"));
+  EXPECT_THAT(screens, HasSubstr("lean 1.3 deg (limit 0.1 deg)\n"));
+  // The block is 10 mm thick across and 35 mm high: 3 p (h/b)^2 is 18.4 MPa.
+  EXPECT_THAT(screens, HasSubstr("wall at "));
+  EXPECT_THAT(screens, HasSubstr("stress at its root 18.3"));
+  EXPECT_THAT(screens, HasSubstr("b/h needed = 0.3873"));
+  EXPECT_EQ(run({"press", "case.toml", "--out", "result"}).code, 0);
+  const auto summary = nlohmann::json::parse(text_of(work() / "result" / "summary.json"));
+  EXPECT_EQ(summary["tool"]["allowed_stress_mpa"], 10);
+  ASSERT_EQ(summary["screens"].size(), 6U);
+  EXPECT_EQ(summary["screens"][0]["findings"].size(), 2U);
+  EXPECT_NEAR(summary["screens"][0]["findings"][0]["found"]["value"].get<double>(), 1.3, 1e-3);
 }
 
 class DrawnCase : public Program {

@@ -4,6 +4,8 @@
 
 #include <random>
 
+#include "tests/support/tool_meshes.hpp"
+
 namespace halftool::mesh {
 namespace {
 
@@ -69,6 +71,21 @@ TEST(TriangleTree, FindsWhatTryingEveryTriangleFinds) {
     EXPECT_NEAR(found->distance, best, 1e-12);
     EXPECT_FALSE(tree.closest(x, 0.99 * best).has_value());
   }
+}
+
+TEST(TriangleTree, RaysMeetABoxAtItsFaces) {
+  const auto box = halftool::testing::box_tool({3, 2, 1});
+  const TriangleTree tree(box.mesh());
+  const Eigen::Vector3d way = Eigen::Vector3d(-1, 0.2, 0.1).normalized();
+  const auto from_outside = tree.first_hit({10, 0.3, 0.1}, way, 0);
+  ASSERT_TRUE(from_outside.has_value());
+  EXPECT_NEAR(10 + from_outside->distance * way.x(), 3, 1e-12);
+  const auto from_inside = tree.first_hit({0.5, 0.3, 0.1}, Eigen::Vector3d::UnitY(), 0);
+  ASSERT_TRUE(from_inside.has_value());
+  EXPECT_NEAR(from_inside->distance, 1.7, 1e-12);
+  EXPECT_FALSE(tree.first_hit({10, 0.3, 0.1}, -way, 0).has_value());
+  // A hit nearer than asked for does not count: from the face itself to the one behind.
+  EXPECT_NEAR(tree.first_hit({3, 0.3, 0.1}, -Eigen::Vector3d::UnitX(), 1e-3)->distance, 6, 1e-12);
 }
 
 TEST(TriangleTree, LowerNumberWinsATie) {

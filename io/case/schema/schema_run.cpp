@@ -88,6 +88,7 @@ void add_zone_keys(Schema& s) {
                   .kind = ValueKind::points,
                   .required = true,
                   .unit = "mm",
+                  .hard = {-1e4, 1e4},
                   .about = "corners of the zone in the blank's own frame; triangles whose middle "
                            "lies inside belong to it; a later zone lies over an earlier one",
                   .access = zone_corners()}});

@@ -188,6 +188,13 @@ void add_file_keys(Schema& s) {
         .access = file_place()}});
 }
 
+Access allowed_stress() {
+  return {[](const Case& c, int) -> std::optional<Value> {
+            return c.tool_allowed_stress ? Value(*c.tool_allowed_stress) : Value();
+          },
+          [](Case& c, int, const Value& value) { c.tool_allowed_stress = std::get<double>(value); }};
+}
+
 }  // namespace
 
 void add_tool_keys(Schema& s) {
@@ -201,16 +208,28 @@ void add_tool_keys(Schema& s) {
                          if (member == 3) c.tool.shape = mesh::StepShape{};
                          if (member == 4) c.tool.shape = mesh::StlShape{};
                        }});
-  s.keys.insert(s.keys.end(), {{.path = "tool.kind",
-                                .kind = ValueKind::word,
-                                .required = true,
-                                .words = {"block", "cavity"},
-                                .about = "block: the sheet goes over it; cavity: the sheet goes into it",
-                                .access = as_word([](auto& c) { return &c.tool_kind; }, {"block", "cavity"})},
-                               {.path = "tool.tray_floor",
-                                .kind = ValueKind::flag,
-                                .about = "lay a flat tray floor around the tool at its lowest point",
-                                .access = direct([](auto& c) { return &c.tool.tray_floor; })}});
+  s.keys.insert(s.keys.end(),
+                {{.path = "tool.kind",
+                  .kind = ValueKind::word,
+                  .required = true,
+                  .words = {"block", "cavity"},
+                  .about = "block: the sheet goes over it; cavity: the sheet goes into it",
+                  .access = as_word([](auto& c) { return &c.tool_kind; }, {"block", "cavity"})},
+                 {.path = "tool.tray_floor",
+                  .kind = ValueKind::flag,
+                  .about = "lay a flat tray floor around the tool at its lowest point",
+                  .access = direct([](auto& c) { return &c.tool.tray_floor; })},
+                 {.path = "tool.material",
+                  .kind = ValueKind::text,
+                  .about = "what the tool half is made of, for the record; it is rigid in the computation",
+                  .access = direct([](auto& c) { return &c.tool_material; })},
+                 {.path = "tool.allowed_stress",
+                  .kind = ValueKind::pressure,
+                  .unit = "MPa",
+                  .hard = {0, 5000, true},
+                  .usual = {5, 1500},
+                  .about = "stress that the tool half may bear, for the screen of walls and rings",
+                  .access = allowed_stress()}});
   add_file_keys(s);
   add_block_keys(s);
   add_other_shape_keys(s);

@@ -36,6 +36,8 @@ diameter = "5 mm"
 [tool]
 kind = "block"
 tray_floor = true
+material = "invented alloy"
+allowed_stress = "200 MPa"
 [tool.block]
 length = "150 mm"
 width = "60 mm"

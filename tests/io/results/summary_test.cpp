@@ -47,6 +47,17 @@ Summary invented_summary() {
   s.phases = {{"tool", 1.5}, {"forming", 20.25}};
   s.peak_memory = 512;
   s.mesh.triangles = 3000;
+  s.tool_material = "cast alloy";
+  s.tool_allowed_stress = 180;
+  solver::Finding wall;
+  wall.what = "wall";
+  wall.found = {"stress", 300, "MPa"};
+  wall.limit = {"allowed stress", 180, "MPa"};
+  wall.formula = "3 p (h/b)^2";
+  wall.inputs = {{"h", 10, "mm"}};
+  wall.at = {13, 14, 15};
+  wall.caution = "approve the tool";
+  s.screens = {{"walls", "thin walls", "", {wall}, 4}};
   s.warnings = {"the limit curve is an estimate"};
   s.cautions = {"This result does not clear tool, press or part."};
   s.credential = "invented";
@@ -61,6 +72,22 @@ class SummaryFile : public test::ResultFolder {
     return nlohmann::json::parse(in);
   }
 };
+
+TEST_F(SummaryFile, CarriesTheScreensOfTheTool) {
+  const nlohmann::json j = round_trip(invented_summary());
+  EXPECT_EQ(j["tool"]["material"], "cast alloy");
+  EXPECT_EQ(j["tool"]["allowed_stress_mpa"], 180);
+  const auto& screen = j["screens"][0];
+  EXPECT_EQ(screen["name"], "walls");
+  EXPECT_EQ(screen["tripped"], true);
+  EXPECT_EQ(screen["more"], 4);
+  const auto& wall = screen["findings"][0];
+  EXPECT_EQ(wall["found"]["value"], 300);
+  EXPECT_EQ(wall["limit"]["unit"], "MPa");
+  EXPECT_EQ(wall["at_mm"], (std::vector<double>{13, 14, 15}));
+  EXPECT_EQ(wall["inputs"][0]["name"], "h");
+  EXPECT_EQ(wall["caution"], "approve the tool");
+}
 
 TEST_F(SummaryFile, HoldsWhatItWasGiven) {
   const nlohmann::json j = round_trip(invented_summary());

@@ -1,0 +1,75 @@
+#include "mesh/screens/sheet_reach.hpp"
+
+#include <algorithm>
+#include <limits>
+#include <utility>
+
+namespace halftool::mesh {
+namespace {
+
+constexpr double stretch = 1.2;  // own judgement: about the uniform strain of the softer sheets
+
+double distance_to_sides(const std::vector<Eigen::Vector2d>& polygon, const Eigen::Vector2d& x) {
+  double nearest = std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0; i < polygon.size(); ++i)
+    nearest = std::min(nearest,
+                       distance_to(OutlinePiece{polygon[i], polygon[(i + 1) % polygon.size()], {}, ""}, x));
+  return nearest;
+}
+
+}  // namespace
+
+SheetReach::SheetReach(const BlankSpec& blank, double level, std::vector<Eigen::Vector2d> rims)
+    : outline_(place_outline(blank)),
+      outer_(as_polygon(outline_.outer)),
+      thickness_(blank.thickness),
+      level_(level),
+      rims_(std::move(rims)) {
+  for (const Loop& hole : outline_.holes) holes_.push_back(as_polygon(hole));
+}
+
+double SheetReach::inside(const Eigen::Vector2d& plan) const {
+  double distance = distance_to(outline_.outer, plan);
+  bool in_sheet = is_inside(outer_, plan);
+  for (std::size_t i = 0; i < holes_.size(); ++i) {
+    distance = std::min(distance, distance_to(outline_.holes[i], plan));
+    in_sheet = in_sheet && !is_inside(holes_[i], plan);
+  }
+  return in_sheet ? distance : -distance;
+}
+
+bool SheetReach::covers(const Eigen::Vector3d& x) const {
+  return inside(x.head<2>()) >= thickness_;
+}
+
+bool SheetReach::reaches(const Eigen::Vector3d& x) const {
+  const double length = inside(x.head<2>());
+  if (length < thickness_) return false;
+  const Eigen::Vector2d plan = x.head<2>();
+  const bool in_cavity =
+      !rims_.empty() && is_inside(rims_, plan) && distance_to_sides(rims_, plan) >= thickness_;
+  return in_cavity || level_ - x.z() <= stretch * length;
+}
+
+std::vector<Eigen::Vector2d> rims_of(const SurfaceMesh& tool, double level) {
+  std::vector<Eigen::Vector2d> points;
+  for (int i = 0; i < tool.n_nodes(); ++i)
+    if (tool.nodes(i, 2) >= level) points.emplace_back(tool.nodes(i, 0), tool.nodes(i, 1));
+  std::sort(points.begin(), points.end(), [](const Eigen::Vector2d& a, const Eigen::Vector2d& b) {
+    return a.x() < b.x() || (a.x() == b.x() && a.y() < b.y());
+  });
+  std::vector<Eigen::Vector2d> rims;  // monotone chains, Andrew 1979: along the lower side, back on the upper
+  for (int side = 0; side < 2; ++side) {
+    const std::size_t first = rims.size();
+    for (const Eigen::Vector2d& x : points) {
+      while (rims.size() >= first + 2 && cross(rims.back() - rims[rims.size() - 2], x - rims.back()) <= 0)
+        rims.pop_back();
+      rims.push_back(x);
+    }
+    if (!rims.empty()) rims.pop_back();  // the first of the other side
+    std::reverse(points.begin(), points.end());
+  }
+  return rims;
+}
+
+}  // namespace halftool::mesh
