@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <iostream>
 #include <numbers>
 
@@ -37,6 +38,15 @@ std::string tools_facts(const Case& job, const Setup& setup) {
   return text;
 }
 
+/// Greatest pressure of the steps in which a tool stands [MPa].
+double peak_on(const Case& job, const Setup& setup, std::size_t tool) {
+  double peak = 0;
+  for (std::size_t i = 0; i < job.steps.size(); ++i)
+    if (setup.tool_of_step[i] == static_cast<int>(tool))
+      peak = std::max(peak, job.steps[i].schedule.back().pressure);
+  return peak;
+}
+
 std::string outline_facts(const mesh::BlankSpec& blank) {
   const auto* drawn = std::get_if<mesh::DrawnOutline>(&blank.outline);
   if (drawn == nullptr) return {};
@@ -69,7 +79,10 @@ int run_check(const Case& job) {
   std::cout << "# The complete case. A value marked 'default' does not stand in the case file.\n"
             << print_case(job) << "\n# The meshes that it gives\n"
             << tools_facts(job, setup) << outline_facts(job.blank) << blank_facts(setup.blank) << '\n';
-  for (const auto& tool : setup.tools) std::cout << print_screens(screen_tool(job, setup.blank, tool), "# ");
+  for (std::size_t i = 0; i < setup.tools.size(); ++i) {
+    if (setup.tools.size() > 1) std::cout << "# tool half " << i + 1 << " of " << setup.tools.size() << '\n';
+    std::cout << print_screens(screen_tool(job, setup.blank, setup.tools[i], peak_on(job, setup, i)), "# ");
+  }
   return as_int(ExitCode::done);
 }
 

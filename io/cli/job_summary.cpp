@@ -91,7 +91,7 @@ Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::Too
   for (const std::string& doubt : tool.doubts) summary.warnings.push_back("tool half: " + doubt);
   summary.tool_material = job.tool_material;
   summary.tool_allowed_stress = job.tool_allowed_stress;
-  summary.screens = screen_tool(job, blank, tool);
+  summary.screens = screen_tool(job, blank, tool, job.peak_pressure());
   summary.cautions = cautions();
   summary.credential = credential(job);
   if (const auto limit = forming_limit(job))

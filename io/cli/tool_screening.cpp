@@ -24,11 +24,11 @@ mesh::SheetReach reach_of(const Case& job, const mesh::ToolSurface& tool, double
 }  // namespace
 
 std::vector<solver::Screen> screen_tool(const Case& job, const mesh::Blank& blank,
-                                        const mesh::ToolSurface& tool) {
+                                        const mesh::ToolSurface& tool, double pressure) {
   const mesh::ToolView view(tool);
   const double level = blank.mesh.nodes(0, 2) - 0.5 * blank.thickness;
   const mesh::SheetReach reach = reach_of(job, tool, level);
-  const solver::ScreenLoad load{job.material, blank.thickness, job.peak_pressure()};
+  const solver::ScreenLoad load{job.material, blank.thickness, pressure};
   const auto openings = openings_of(view, blank.thickness);
   const auto bridged = solver::bridged_openings(openings, load);
   return {solver::undercut_screen(mesh::find_undercuts(view, reach), mesh::find_shadow(view)),

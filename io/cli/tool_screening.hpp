@@ -8,9 +8,10 @@
 
 namespace halftool::io {
 
-/// Screens the tool half of a case against its sheet and its peak pressure. Solves nothing.
-/// @param blank  laid on the tool
+/// Screens a tool half of a case against its sheet and the peak pressure that it meets. Solves nothing.
+/// @param blank     laid on the tool
+/// @param pressure  greatest of the steps in which the tool stands so [MPa]
 std::vector<solver::Screen> screen_tool(const Case& job, const mesh::Blank& blank,
-                                        const mesh::ToolSurface& tool);
+                                        const mesh::ToolSurface& tool, double pressure);
 
 }  // namespace halftool::io

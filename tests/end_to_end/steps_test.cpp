@@ -30,7 +30,7 @@ class Steps : public Program {
 };
 
 double springback(const json& summary) {
-  return summary.at("springback").at("flanges").at(0).at("springback").get<double>();
+  return summary.at("flanges").at(0).at("springback_deg").get<double>();
 }
 
 // One step split in two: between them the flange opens and is closed again, almost elastically.
@@ -38,7 +38,7 @@ TEST_F(Steps, TwoStepsOnTheSameToolAreOneStep) {
   const json once = press("once", bracket("60 MPa", kPlain));
   const json twice = press("twice", bracket("30 MPa", "[[step]]\npressure = \"60 MPa\"\n" + kPlain));
   const double one = springback(once);
-  EXPECT_NEAR(springback(twice), one, 0.1 * std::abs(one));
+  EXPECT_NEAR(springback(twice), one, 0.05);  // [deg]; 0.01 measured
 }
 
 TEST_F(Steps, AZoneOverAllIsTheLubricationOfAll) {

@@ -249,7 +249,7 @@ std::string heading(const std::string& table) {
 }  // namespace
 
 std::vector<std::string> all() {
-  return {bracket, wrap_in_inches,  bulge,           flange_from_step,
+  return {bracket, wrap_in_inches,  bulge,     flange_from_step,
           drawn,   blank_from_step, two_steps, flange_from_stl};
 }
 
