@@ -47,10 +47,17 @@ std::string yield_words(const solver::SheetMaterial& material) {
   return r ? fmt::format(", Hill 1948 with r {:g}, {:g}, {:g}", r->r0, r->r45, r->r90) : "";
 }
 
+std::string friction_words(const Case& job) {
+  std::string words = fmt::format("{:.2f}", job.press.tool_friction);
+  for (const FrictionZone& zone : job.friction_zones)
+    words += fmt::format(", {:.2f} {}", zone.mu, zone.name.empty() ? "in a zone" : "in " + zone.name);
+  return words;
+}
+
 std::string credential(const Case& job) {
-  return fmt::format("sheet: {} ({}){} · friction {:.2f}, assumed as given · forming limit: {} · {} layers",
+  return fmt::format("sheet: {} ({}){} · friction {}, assumed as given · forming limit: {} · {} layers",
                      job.material.name, job.material.grade.empty() ? "grade not stated" : job.material.grade,
-                     yield_words(job.material), job.press.tool_friction,
+                     yield_words(job.material), friction_words(job),
                      job.limits.forming_limit == FormingLimit::estimate
                          ? "estimated from n and t, not measured"
                          : "not judged",
