@@ -1,12 +1,15 @@
-// Several steps of one case through the built program, and lubrication by zone.
+// Several steps of one case through the built program, lubrication by zone, locating pins.
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <algorithm>
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "io/cli/exit_code.hpp"
 #include "tests/end_to_end/bracket.hpp"
 #include "tests/end_to_end/program.hpp"
+#include "tests/end_to_end/vtk_files.hpp"
 
 namespace halftool::test {
 namespace {
@@ -49,6 +52,37 @@ TEST_F(Steps, AZoneOverAllIsTheLubricationOfAll) {
   const auto mu = slippery.find("mu = 0.10");
   slippery.replace(mu, 9, "mu = 0.03");
   EXPECT_EQ(springback(press("zone", slippery)), springback(press("all", bracket("20 MPa", kPlain))));
+}
+
+/// Nearest that a node of the pressed sheet stands to the axis of a pin at (18, 0) [mm].
+double nearest_to_pin(const std::filesystem::path& file) {
+  const auto grid = read_grid(file);
+  double nearest = 1e9;
+  for (vtkIdType i = 0; i < grid->GetNumberOfPoints(); ++i) {
+    const double* x = grid->GetPoint(i);
+    nearest = std::min(nearest, std::hypot(x[0] - 18, x[1]));
+  }
+  return nearest;
+}
+
+// A strip that lies askew over the block is drawn to its longer side, unless a pin stands in its way.
+TEST_F(Steps, APinHoldsTheRimOfItsHole) {
+  std::string text = bracket("100 MPa", kPlain);
+  const auto put = [&](const std::string& old, const std::string& now) {
+    text.replace(text.find(old), old.size(), now);
+  };
+  const std::string hole = "[[blank.hole]]\nat = [\"12 mm\", \"0 mm\"]\ndiameter = \"6.01 mm\"\n";
+  const std::string pin = "[[blank.pin]]\nat = [\"12 mm\", \"0 mm\"]\ndiameter = \"6 mm\"\n";
+  put("rectangle = [\"92 mm\", \"10 mm\"]\n",
+      "rectangle = [\"92 mm\", \"20 mm\"]\nplace = [\"6 mm\", \"0 mm\"]\n" + hole);
+  put("width = \"10 mm\"", "width = \"30 mm\"");
+  put("planes = [\"x\", \"y\"]", "planes = [\"y\"]");
+  put("mu = 0.10", "mu = 0.02");
+  EXPECT_FALSE(press("loose", text).empty());
+  put(hole, hole + pin);
+  EXPECT_FALSE(press("pinned", text).empty());
+  EXPECT_LT(nearest_to_pin(work() / "loose" / "formed.vtu"), 2.8);
+  EXPECT_GT(nearest_to_pin(work() / "pinned" / "formed.vtu"), 3 - 1e-3);
 }
 
 TEST_F(Steps, CheckTellsTheToolOfEachStep) {
