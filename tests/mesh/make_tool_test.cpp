@@ -14,6 +14,7 @@ namespace halftool::mesh {
 namespace {
 
 using Eigen::Vector3d;
+using ::testing::AllOf;
 using ::testing::HasSubstr;
 using ::testing::ThrowsMessage;
 
@@ -86,6 +87,14 @@ TEST(MakeTool, OverBentWallLeansInFromTheEndOfItsRadius) {
   EXPECT_LT((point->normal - normal).norm(), 1e-9);
   EXPECT_LT(point->normal.z(), 0);
   EXPECT_NEAR(tool.nearest({40.5, 0, 20}, 3)->gap, 0.5, 1e-4);  // widest at the height of the radius' axis
+}
+
+TEST(MakeTool, AnInsertThatOverlapsIsRefusedWithVolumeAndPlace) {
+  ToolSpec spec;
+  spec.shape = StraightBlock{60, 40, 30, 3};
+  spec.inserts = {StraightBlock{30, 40, 20, 3}};
+  EXPECT_THAT([&] { make_tool(spec); },
+              ThrowsMessage<MeshError>(AllOf(HasSubstr("overlaps the tool by "), HasSubstr(" mm3 about ("))));
 }
 
 TEST(MakeTool, CylinderBlockHasItsCrownOnTopWithAndWithoutWalls) {
