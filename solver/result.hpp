@@ -24,6 +24,7 @@ struct SheetFields {
   Eigen::VectorXd plastic_inner;     ///< (n_triangles)
   Eigen::VectorXd von_mises_outer;   ///< (n_triangles) [MPa]
   Eigen::VectorXd von_mises_inner;   ///< (n_triangles) [MPa]
+  Eigen::VectorXd fluid_pressure;    ///< (n_triangles) [MPa] that the pad brings to the sheet, see pad_share
   Eigen::VectorXd contact_pressure;  ///< (n_triangles) [MPa] mean over the triangle, >= 0
   Eigen::VectorXd gap;  ///< (n_triangles) [mm] mean gap of the tool face, < 0 penetrates; NaN: no tool near
   Eigen::VectorXd

@@ -16,6 +16,7 @@ struct TriangleMemory {
   Eigen::Vector3d inverse_metric{1, 1, 0};  ///< see SectionFrozen
   double area = 0;                          ///< current, of the flat triangle [mm2]
   double curvature_trace = 0;   ///< sum of the principal curvatures [1/mm], > 0: pad face on the inside
+  double fluid_share = 1;       ///< of the fluid's pressure that the pad brings to its face
   double contact_pressure = 0;  ///< on the tool face, spread over a thickness [MPa]
   Eigen::Vector3d middle;       ///< see MiddlePoint [mm]
   FrictionState friction;       ///< at the middle

@@ -85,6 +85,7 @@ struct Case {
   std::vector<ToolInsert> inserts;
   solver::PressSpec press;  ///< what all steps share; its schedule is empty
   std::vector<PressStep> steps = {1, PressStep{}};
+  double smallest_pad_radius = 0;  ///< hollows that the diaphragm still enters [mm]; 0: it enters all
   std::vector<FrictionZone> friction_zones;  ///< later ones lie over earlier ones
   std::vector<TrimLine> trims;               ///< in the order in which they are cut
   Limits limits;

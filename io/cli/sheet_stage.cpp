@@ -14,7 +14,9 @@ SheetStage::SheetStage(const Case& job, mesh::Blank sheet, solver::RunRecord& re
     : blank(std::move(sheet)),
       model(solver::make_model(blank, job.material, job.settings.layers, job.settings.enriched_membrane)),
       steps(press_specs(job, blank)),
-      increments(model, job.settings, record) {}
+      increments(model, job.settings, record) {
+  model.smallest_pad_radius = job.smallest_pad_radius;
+}
 
 std::vector<const TrimLine*> trims_after(const Case& job, std::size_t step, TrimTime when) {
   const bool last = step + 1 == job.steps.size();

@@ -133,6 +133,10 @@ const std::vector<SheetField>& sheet_fields() {
        [](const Fields& f) -> Values { return f.von_mises_outer; }},
       {"von Mises stress inner [MPa]", "von Mises stress of the face on the tool",
        [](const Fields& f) -> Values { return f.von_mises_inner; }},
+      {"fluid pressure [MPa]",
+       "pressure that the diaphragm brings to the sheet; less than the fluid's in hollows tighter "
+       "than diaphragm.smallest_radius",
+       [](const Fields& f) -> Values { return f.fluid_pressure; }},
       {"contact pressure [MPa]", "pressure between sheet and tool, mean over the triangle",
        [](const Fields& f) -> Values { return f.contact_pressure; }},
       {"gap [mm]", "distance of the sheet's lower face from the tool; NaN where the tool is far",

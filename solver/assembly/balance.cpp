@@ -3,7 +3,9 @@
 #include <omp.h>
 
 #include <Eigen/LU>
+#include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "solver/contact/pin_force.hpp"
 
@@ -76,15 +78,44 @@ void add_pins(const SheetModel& model, const SparsityPattern& pattern, const She
         add_pin(model, pattern, rim.pin, edge, end, trial, want_stiffness, sum);
 }
 
-void spread_contact_pressure(const PressureSpread& spread, std::vector<TriangleMemory>& memory) {
+/// Mean of a value of triangles over a thickness around each.
+Eigen::VectorXd spread_over(const PressureSpread& spread, const std::vector<TriangleMemory>& memory,
+                            const Eigen::VectorXd& values) {
   Eigen::VectorXd area(memory.size());
-  Eigen::VectorXd force(memory.size());
-  for (std::size_t t = 0; t < memory.size(); ++t) {
-    area(t) = memory[t].area;
-    force(t) = memory[t].area * memory[t].contact_pressure;
-  }
-  const Eigen::VectorXd mean = (spread * force).cwiseQuotient(spread * area);
+  for (std::size_t t = 0; t < memory.size(); ++t) area(t) = memory[t].area;
+  return (spread * area.cwiseProduct(values).eval()).cwiseQuotient(spread * area);
+}
+
+void spread_contact_pressure(const PressureSpread& spread, std::vector<TriangleMemory>& memory) {
+  Eigen::VectorXd pressure(memory.size());
+  for (std::size_t t = 0; t < memory.size(); ++t) pressure(t) = memory[t].contact_pressure;
+  const Eigen::VectorXd mean = spread_over(spread, memory, pressure);
   for (std::size_t t = 0; t < memory.size(); ++t) memory[t].contact_pressure = mean(t);
+}
+
+// Largest curvature of the pad face towards the pad, 0 where it is nowhere hollow.
+double hollow_of(const SheetModel& model, const SheetState& state, int triangle) {
+  const TriangleStrain strain =
+      triangle_strain(model.references[triangle], triangle_state(model, state.place, state.frames, triangle));
+  Eigen::Matrix2d metric, form;
+  metric << 1 + 2 * strain.value(0), strain.value(2), strain.value(2), 1 + 2 * strain.value(1);
+  form << strain.value(3), 0.5 * strain.value(5), 0.5 * strain.value(5), strain.value(4);
+  const Eigen::Matrix2d turned = metric.inverse() * form;
+  const double mean = 0.5 * turned.trace();
+  const double curvature = mean + std::sqrt(std::max(0.0, mean * mean - turned.determinant()));
+  if (curvature <= 0) return 0;
+  const double radius = 1 / curvature - 0.5 * state.memory[triangle].thickness;
+  return radius > 0 ? 1 / radius : std::numeric_limits<double>::max();
+}
+
+void find_pad_shares(const SheetModel& model, SheetState& state) {
+  if (model.smallest_pad_radius <= 0) return;
+  Eigen::VectorXd hollow(model.n_triangles());
+  for (int t = 0; t < model.n_triangles(); ++t)  // beyond twice the pad's own curvature it counts no more
+    hollow(t) = std::min(hollow_of(model, state, t), 2 / model.smallest_pad_radius);
+  const Eigen::VectorXd mean = spread_over(model.pressure_spread, state.memory, hollow);
+  for (int t = 0; t < model.n_triangles(); ++t)
+    state.memory[t].fluid_share = pad_share(mean(t), model.smallest_pad_radius);
 }
 
 void refresh_geometry(const SheetModel& model, const SheetState& state, int triangle,
@@ -149,6 +180,7 @@ SheetState accept(const SheetModel& model, const SheetState& committed, const Sh
   carry_frames(model, next);
   for (int t = 0; t < model.n_triangles(); ++t) refresh_geometry(model, next, t, next.memory[t]);
   spread_contact_pressure(model.pressure_spread, next.memory);
+  find_pad_shares(model, next);
   return next;
 }
 

@@ -17,8 +17,8 @@ Eigen::RowVector2d principal(const Eigen::Vector3d& strain) {
 void resize(SheetFields& fields, int n) {
   for (Eigen::VectorXd* field :
        {&fields.thickness, &fields.thinning, &fields.plastic_mid, &fields.plastic_outer,
-        &fields.plastic_inner, &fields.von_mises_outer, &fields.von_mises_inner, &fields.contact_pressure,
-        &fields.gap, &fields.limit_share})
+        &fields.plastic_inner, &fields.von_mises_outer, &fields.von_mises_inner, &fields.fluid_pressure,
+        &fields.contact_pressure, &fields.gap, &fields.limit_share})
     field->setZero(n);
   for (Eigen::MatrixX2d* field : {&fields.strain_mid, &fields.strain_outer, &fields.strain_inner})
     field->setZero(n, 2);
@@ -62,6 +62,7 @@ SheetFields sheet_fields(const SheetModel& model, const SheetState& state, const
   for (int t = 0; t < model.n_triangles(); ++t) {
     fields.thickness(t) = state.memory[t].thickness;
     fields.thinning(t) = 1 - state.memory[t].thickness / model.blank.thickness;
+    fields.fluid_pressure(t) = state.memory[t].fluid_share * state.pressure;
     fields.contact_pressure(t) = state.memory[t].contact_pressure;
     sample_triangle(model, state, normal_stress, t, fields);
     fields.gap(t) = tool ? gap_at_middle(state.memory[t], *tool) : std::numeric_limits<double>::quiet_NaN();

@@ -1,6 +1,7 @@
 #include "solver/assembly/sheet_model.hpp"
 
 #include <Eigen/Geometry>
+#include <algorithm>
 
 #include "mesh/mesh_check.hpp"
 
@@ -42,6 +43,10 @@ Eigen::Matrix3d plane_stress_matrix(const SheetMaterial& material) {
 }
 
 }  // namespace
+
+double pad_share(double curvature, double smallest_radius) {
+  return std::clamp(2 - curvature * smallest_radius, 0.0, 1.0);
+}
 
 double SheetModel::mean_edge_length() const {
   double total = 0;
@@ -108,7 +113,7 @@ SectionFrozen section_frozen(const SheetModel& model, const SheetState& committe
   frozen.inverse_metric = memory.inverse_metric;
   frozen.elastic = model.elastic;
   if (!normal_stress) return frozen;
-  frozen.outer_pressure = pressure;
+  frozen.outer_pressure = memory.fluid_share * pressure;
   frozen.inner_pressure =
       committed.pressure > 0 ? memory.contact_pressure * pressure / committed.pressure : 0;
   return frozen;

@@ -105,7 +105,7 @@ Eigen::Vector3d add_fluid(const SheetState& committed, const Loading& loading, i
                           const AreaVector& area, const MiddlePoint& middle, bool want_stiffness,
                           TriangleForce& out) {
   const TriangleMemory& memory = committed.memory[triangle];
-  const double share = pad_face(memory);
+  const double share = memory.fluid_share * pad_face(memory);
   const double on_tool = share_on_tool(committed, triangle);
   const PointGradient gradient = fluid_gradient(middle, on_tool);
   out.pressure_force -= share * gradient.transpose() * area.value;

@@ -160,7 +160,8 @@ CornerPath fill_corner(const CornerFill& setup) {
   const mesh::ToolSurface tool = groove(setup, width);
   solver::SolverSettings settings;
   settings.threads = 1;
-  const solver::SheetModel model = solver::make_model(blank, corner_metal(), settings.layers, true);
+  solver::SheetModel model = solver::make_model(blank, corner_metal(), settings.layers, true);
+  model.smallest_pad_radius = setup.smallest_pad_radius;
   solver::PressSpec press;
   press.schedule = {{1, setup.pressure}};
   press.tool_friction = 0;

@@ -17,6 +17,7 @@ struct CornerFill {
   double edge_length = 0.5;  ///< [mm]
   unsigned seed = 3;         ///< of the irregular mesh
   bool normal_stress = true;
+  double smallest_pad_radius = 0;  ///< see solver::pad_share [mm]
 };
 
 struct CornerState {

@@ -119,6 +119,15 @@ void add_press_keys(Schema& s) {
         .about = "pairs of share of the pressing and pressure, or the peak alone for a straight rise; the "
                  "last is the peak, which is held and then released; the next step begins from there",
         .access = schedule()},
+       {.path = "diaphragm.smallest_radius",
+        .kind = ValueKind::length,
+        .unit = "mm",
+        .hard = {0, 1000},
+        .usual = {0, 50},
+        .about =
+            "hollows of the sheet down to this radius get the full pressure, those of half of it none; 0 mm: "
+            "the fluid reaches everywhere",
+        .access = direct([](auto& c) { return &c.smallest_pad_radius; })},
        {.path = "symmetry.planes",
         .kind = ValueKind::words,
         .words = {"x", "y"},

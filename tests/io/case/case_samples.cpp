@@ -48,6 +48,8 @@ wall_angle = "88.7 deg"
 tool_side = { mu = 0.1 }
 [[step]]
 pressure = [["0 %", "0 psi"], ["60 %", "1500 psi"], ["100 %", "14500 psi"]]
+[diaphragm]
+smallest_radius = "12 mm"
 [symmetry]
 planes = ["y"]
 [limits]
@@ -220,6 +222,7 @@ pressure = "20 MPa"
 name = "fold"
 pressure = "100 MPa"
 [[trim]]
+after_step = "fold"
 drawing = "line.dxf"
 layer = "cut"
 length_unit = "mm"

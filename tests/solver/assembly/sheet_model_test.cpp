@@ -27,5 +27,14 @@ TEST(MakeModel, RefusesATriangleTurnedOver) {
             "folded back on its neighbours; move its nodes apart, or choose another edge length");
 }
 
+TEST(PadShare, FallsFromFullToNothingOverOneOctaveOfCurvature) {
+  EXPECT_EQ(solver::pad_share(-0.2, 10), 1);
+  EXPECT_EQ(solver::pad_share(0.09, 10), 1);
+  EXPECT_EQ(solver::pad_share(0.1, 10), 1);
+  EXPECT_NEAR(solver::pad_share(0.15, 10), 0.5, 1e-15);
+  EXPECT_EQ(solver::pad_share(0.2, 10), 0);
+  EXPECT_EQ(solver::pad_share(5, 10), 0);
+}
+
 }  // namespace
 }  // namespace halftool::test
