@@ -18,7 +18,7 @@ PressJournal make_journal(const Case& job, const PressOptions& options, const Ru
                           const mesh::Blank& blank) {
   std::optional<SeriesWriter> series;
   if (job.outputs.series) series.emplace(folder.work(), "pressing", blank.mesh.triangles);
-  return {std::cerr, progress_style(options.quiet), std::move(series), forming_limit(job)};
+  return {std::cerr, progress_style(options.quiet), blank, std::move(series), forming_limit(job)};
 }
 
 ExitCode exit_code(Outcome outcome) {
