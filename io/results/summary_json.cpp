@@ -133,7 +133,8 @@ const Key keys_of_part[] = {
     {"edge_waves.highest", "mm",
      "waves along the free edges of flanges, of the computed part, when one stood highest: `count`, and of "
      "the "
-     "highest `height_mm` (crest over the line between its valleys), `length_mm` (twice its width at half the height), "
+     "highest `height_mm` (crest over the line between its valleys), `length_mm` (twice its width at half "
+     "the height), "
      "`bending_strain` (of sine waves of that size), `at_mm`, `pressure_mpa`. A wave rises by 5 % of the "
      "thickness or more; count 0: there were none",
      [](S s) { return edge_wave_object(s, &solver::EdgeWaveHistory::highest); }},
