@@ -35,9 +35,11 @@ std::string wave_words(const solver::EdgeWaves& waves) {
   return fmt::format("{}, up to {:.2f} mm high and {:.0f} mm long", waves.count, waves.height, waves.length);
 }
 
-// The waves of flange edges; nothing where there were none.
+// The waves of flange edges, where they rose to a tenth of the thickness or some are left.
 void print_waves(std::ostream& out, const Summary& s) {
-  if (!s.edge_waves || s.edge_waves->highest.count == 0) return;
+  if (!s.edge_waves) return;
+  const bool rose = s.edge_waves->highest.height > 2 * solver::kLeastWave * s.initial_thickness;
+  if (!rose && s.edge_waves->left.count == 0) return;
   const solver::EdgeWaves& highest = s.edge_waves->highest;
   const solver::EdgeWaves& left = s.edge_waves->left;
   line(
@@ -79,6 +81,13 @@ void print_release(std::ostream& out, const Summary& s) {
   for (const FlangeAngle& flange : s.flanges)
     out << fmt::format("  {:<24}{:>8.2f} deg{:>8.2f} deg{:>+8.2f} deg\n", flange.name, degrees(flange.formed),
                        degrees(flange.released), degrees(flange.released - flange.formed));
+  for (const TrimRecord& trim : s.trims)
+    line(
+        out, "trimmed",
+        fmt::format("{:.1f} % of the sheet kept{}", 100 * trim.kept_share,
+                    std::isnan(trim.motion)
+                        ? ""
+                        : fmt::format("; the part moved by {:.3f} mm at most when it was cut", trim.motion)));
   if (!s.fit) return;
   line(out, "distance from formed", fmt::format("{:.3f} mm root mean square, after best fit", s.fit->rms));
   line(out, "largest distance", fmt::format("{:.3f} mm{}", s.fit->largest, at({0, s.fit->largest_at})));

@@ -8,8 +8,9 @@
 namespace halftool::solver {
 namespace {
 
-// The tool is the measure where the sheet looks at it within this angle's cosine (60 degrees).
-constexpr double kFacing = 0.5;
+// The tool is the measure where the sheet looks at it within this angle's cosine (41 degrees): less than half
+// a right angle, lest it look at wall and floor at once, between which the gap has a crest.
+constexpr double kFacing = 0.75;
 constexpr double kStrainWindow = 5;  // over the thickness
 
 /// Arc length of a run of nodes on the flat blank, with the way back to the first if it is closed.
@@ -21,20 +22,39 @@ Eigen::VectorXd flat_length(const mesh::Points& flat, const FlangeEdge& edge) {
   return along;
 }
 
-/// Columns that a smooth edge follows from: the place on the flat blank, so that any affine change of the
-/// outline is smooth, and on an edge with ends the arc length.
-Eigen::MatrixXd smooth_shapes(const mesh::Points& flat, const FlangeEdge& edge,
-                              const Eigen::VectorXd& along) {
-  const auto n = static_cast<Eigen::Index>(edge.nodes.size());
-  Eigen::MatrixXd shapes(n, edge.closed ? 3 : 4);
-  const double length = along(along.size() - 1);
-  const Eigen::RowVector3d middle = flat.row(edge.nodes[edge.nodes.size() / 2]);
-  for (Eigen::Index i = 0; i < n; ++i) {
-    shapes(i, 0) = 1;
-    shapes.row(i).segment<2>(1) = (flat.row(edge.nodes[i]) - middle).head<2>() / length;
-    if (!edge.closed) shapes(i, 3) = along(i) / length;
-  }
-  return shapes;
+/// The rows of a run with their images beyond the mirror at its start and at its end.
+mesh::Points with_images(const mesh::Points& run, const FlangeEdge& edge) {
+  const auto image = [&](int axis) {
+    mesh::Points points = run.colwise().reverse();
+    points.col(axis) *= -1;
+    return points;
+  };
+  const Eigen::Index n = run.rows();
+  const Eigen::Index before = edge.start_mirror >= 0 ? n : 0, after = edge.end_mirror >= 0 ? n : 0;
+  mesh::Points all(before + n + after, 3);
+  if (before) all.topRows(n) = image(edge.start_mirror);
+  all.middleRows(before, n) = run;
+  if (after) all.bottomRows(n) = image(edge.end_mirror);
+  return all;
+}
+
+/// Distance of a run from a smooth edge, along smooth normals [mm]. Smooth is what follows from the place on
+/// the flat blank, so that any affine change of the outline is. A normal of its own for each node would turn
+/// the bow that is left into waves.
+Eigen::VectorXd off_smooth_edge(const mesh::Points& flat, const mesh::Points& place,
+                                const mesh::Points& normal, const FlangeEdge& edge) {
+  const mesh::Points all = with_images(flat, edge);
+  Eigen::MatrixXd shapes(all.rows(), 3);
+  const double extent = (all.colwise().maxCoeff() - all.colwise().minCoeff()).norm();
+  shapes << Eigen::VectorXd::Ones(all.rows()),
+      (all.leftCols<2>().rowwise() - all.leftCols<2>().colwise().mean()) / extent;
+  Eigen::ColPivHouseholderQR<Eigen::MatrixXd> smooth(shapes);
+  smooth.setThreshold(1e-8);  // a straight edge has fewer shapes
+  const auto rows = shapes.middleRows(edge.start_mirror >= 0 ? flat.rows() : 0, flat.rows());
+  const mesh::Points off = place - rows * smooth.solve(Eigen::MatrixXd(with_images(place, edge)));
+  mesh::Points direction = rows * smooth.solve(Eigen::MatrixXd(with_images(normal, edge)));
+  direction.rowwise().normalize();
+  return off.cwiseProduct(direction).rowwise().sum();
 }
 
 double nan() {
@@ -56,6 +76,7 @@ EdgeTrace::EdgeTrace(const mesh::Blank& blank) : blank_(blank), index_(blank.mes
 }
 
 void EdgeTrace::add(const SheetFields& fields, const mesh::ToolSurface* tool) {
+  if (fields.positions.rows() != blank_.mesh.n_nodes()) return;
   const auto n = static_cast<Eigen::Index>(nodes_.size());
   State state{fields.pressure, mesh::Points(n, 3), mesh::Points::Zero(n, 3),
               Eigen::VectorXd::Constant(n, nan()), Eigen::VectorXd::Zero(n)};
@@ -85,28 +106,24 @@ void EdgeTrace::add(const SheetFields& fields, const mesh::ToolSurface* tool) {
 HeightLine EdgeTrace::line(const State& state, const FlangeEdge& edge) const {
   const auto n = static_cast<Eigen::Index>(edge.nodes.size());
   const Eigen::VectorXd along = flat_length(blank_.mesh.nodes, edge);
-  HeightLine line{along.head(n), Eigen::VectorXd(n), edge.closed ? along(n) : 0, edge.starts_on_mirror,
-                  edge.ends_on_mirror};
-  mesh::Points x(n, 3), normal(n, 3);
+  HeightLine line{along.head(n), Eigen::VectorXd(n), edge.closed ? along(n) : 0, edge.start_mirror >= 0,
+                  edge.end_mirror >= 0};
+  mesh::Points flat(n, 3), place(n, 3), normal(n, 3);
   double facing = 0;
   bool near = true;
   for (Eigen::Index i = 0; i < n; ++i) {
     const int at = index_[edge.nodes[i]];
-    x.row(i) = state.positions.row(at);
+    flat.row(i) = blank_.mesh.nodes.row(edge.nodes[i]);
+    place.row(i) = state.positions.row(at);
     normal.row(i) = state.normals.row(at);
     line.height(i) = state.gap(at);
     facing += state.facing(at) / static_cast<double>(n);
     near = near && std::isfinite(state.gap(at)) && state.facing(at) > kFacing;
   }
-  if (near) {
+  if (near)
     line.height /= facing;
-    return line;
-  }
-  const Eigen::MatrixXd shapes = smooth_shapes(blank_.mesh.nodes, edge, along);
-  Eigen::ColPivHouseholderQR<Eigen::MatrixXd> smooth(shapes);
-  smooth.setThreshold(1e-8);  // a straight edge has fewer shapes
-  const mesh::Points off = x - shapes * smooth.solve(Eigen::MatrixXd(x));
-  line.height = off.cwiseProduct(normal).rowwise().sum();
+  else
+    line.height = off_smooth_edge(flat, place, normal, edge);
   return line;
 }
 

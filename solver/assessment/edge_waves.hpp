@@ -32,14 +32,15 @@ struct EdgeWaves {
 /// The waves of a pressing.
 struct EdgeWaveHistory {
   EdgeWaves highest;  ///< the state in which a wave stood highest
-  EdgeWaves left;     ///< the last state: at full pressure, if that was reached
+  EdgeWaves left;     ///< the last state before a trimming: at full pressure, if that was reached
   /// True strain along the flange edge that had the highest wave, over lengths of five thicknesses, in the
   /// last state; NaN without waves.
   double least_strain = std::numeric_limits<double>::quiet_NaN();
   double largest_strain = std::numeric_limits<double>::quiet_NaN();
 };
 
-/// Remembers the border of each state of a pressing, for only the formed part shows where its flanges are.
+/// Remembers the border of each state of a pressing, for only the formed part shows where its flanges are. It
+/// ends where the sheet is trimmed.
 class EdgeTrace {
  public:
   /// @param blank  must outlive the trace

@@ -53,9 +53,10 @@ std::vector<Border> find_borders(const mesh::Blank& blank) {
   return borders;
 }
 
-bool is_symmetry(const mesh::Blank& blank, int edge) {
+int mirror_of(const mesh::Blank& blank, int edge) {
   const mesh::EdgeKind kind = blank.edge_kind[edge];
-  return kind == mesh::EdgeKind::symmetry_x || kind == mesh::EdgeKind::symmetry_y;
+  if (kind == mesh::EdgeKind::symmetry_x) return 0;
+  return kind == mesh::EdgeKind::symmetry_y ? 1 : -1;
 }
 
 bool is_free(const mesh::Blank& blank, int edge) {
@@ -111,8 +112,8 @@ FlangeEdge run_of(const mesh::Blank& blank, const Border& border, std::size_t fi
   run.closed = count == n;
   if (run.closed) return run;
   run.nodes.push_back(border.nodes[(first + count) % n]);
-  run.starts_on_mirror = is_symmetry(blank, border.edges[(first + n - 1) % n]);
-  run.ends_on_mirror = is_symmetry(blank, border.edges[(first + count) % n]);
+  run.start_mirror = mirror_of(blank, border.edges[(first + n - 1) % n]);
+  run.end_mirror = mirror_of(blank, border.edges[(first + count) % n]);
   return run;
 }
 

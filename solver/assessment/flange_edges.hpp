@@ -7,10 +7,10 @@ namespace halftool::solver {
 
 /// A run of border nodes along the free edge of a flange.
 struct FlangeEdge {
-  std::vector<int> nodes;         ///< in order, the sheet on the left for a viewer on the pad's side
-  bool closed = false;            ///< the last is followed by the first
-  bool starts_on_mirror = false;  ///< the first lies in a plane of symmetry
-  bool ends_on_mirror = false;    ///< the last does
+  std::vector<int> nodes;  ///< in order, the sheet on the left for a viewer on the pad's side
+  bool closed = false;     ///< the last is followed by the first
+  int start_mirror = -1;   ///< plane of symmetry that the first lies in: 0: x = 0, 1: y = 0, -1: none
+  int end_mirror = -1;     ///< the same of the last
 };
 
 /// The free edges of a formed part, outer ones and those of holes, on which waves can stand: where the sheet
