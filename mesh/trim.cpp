@@ -96,6 +96,7 @@ class Cutter {
     move_to_corners();
     find_crossings();
     move_nodes();
+    find_crossings_from_the_line();
     split();
     return assemble();
   }
@@ -204,6 +205,28 @@ class Cutter {
     }
   }
 
+  // An edge from a node on the line may cross it again: near a corner of the line.
+  void find_crossings_from_the_line() {
+    near_is_kept_.assign(crossing_.size(), std::nullopt);
+    for (int e = 0; e < blank_.edges.n_edges(); ++e) {
+      const int end = sign_[blank_.edges.nodes(e, 0)] == 0 ? 0 : 1;
+      const int node = blank_.edges.nodes(e, end), other = blank_.edges.nodes(e, 1 - end);
+      if (sign_[node] != 0 || sign_[other] == 0 || at_corner_.count(node) > 0) continue;
+      const Eigen::RowVector3d from = origin_[node].among(formed_), to = formed_.row(other);
+      const auto keeps = [&](double share) { return side_.keeps((1 - share) * from + share * to); };
+      double low = 2 * least_share, high = 1;
+      const bool near = keeps(low);
+      if (near == (sign_[other] > 0)) continue;
+      for (int i = 0; i < n_bisections; ++i) {
+        const double middle = 0.5 * (low + high);
+        (keeps(middle) == near ? low : high) = middle;
+      }
+      if (high > 1 - least_share) continue;
+      crossing_[e] = high;
+      near_is_kept_[e] = near;
+    }
+  }
+
   void move_to(int node, const NodeOrigin& origin) {
     before_move_[node] = sign_[node];
     sign_[node] = 0;
@@ -271,10 +294,14 @@ class Cutter {
   // The node at which the line crosses an edge.
   int crossing_node(int edge) {
     const auto [found, is_new] = node_of_edge_.try_emplace(edge, static_cast<int>(origin_.size()));
-    if (is_new)
-      origin_.push_back(
-          {{blank_.edges.nodes(edge, 0), blank_.edges.nodes(edge, 1), blank_.edges.nodes(edge, 1)},
-           {1 - crossing_[edge], crossing_[edge], 0}});
+    if (!is_new) return found->second;
+    const double share = crossing_[edge];
+    int from = blank_.edges.nodes(edge, 0), to = blank_.edges.nodes(edge, 1);
+    if (near_is_kept_[edge] && sign_[from] != 0) std::swap(from, to);
+    const NodeOrigin& start = origin_[from];  // on two nodes at most where it was moved along an edge
+    origin_.push_back({{start.nodes[0], start.nodes[1], to},
+                       {(1 - share) * start.share.x(), (1 - share) * start.share.y(), share}});
+    edge_of_node_.push_back(edge);
     return found->second;
   }
 
@@ -288,14 +315,24 @@ class Cutter {
       const auto nodes = blank_.mesh.triangles.row(t);
       const std::array<int, 3> signs{sign_[nodes(0)], sign_[nodes(1)], sign_[nodes(2)]};
       const auto [least, most] = std::minmax_element(signs.begin(), signs.end());
-      if (*least == 0 && *most == 0) {
+      if (is_crossed(t, signs)) {
+        split(t, signs);
+      } else if (*least == 0 && *most == 0) {
         if (side_.keeps(middle_of(t))) keep(t, nodes(0), nodes(1), nodes(2));
       } else if (*least >= 0) {
         keep(t, nodes(0), nodes(1), nodes(2));
-      } else if (*most > 0) {
-        split(t, signs);
       }
     }
+  }
+
+  [[nodiscard]] bool crosses(int edge, int sign, int next_sign) const {
+    return sign * next_sign < 0 || near_is_kept_[edge].has_value();
+  }
+
+  [[nodiscard]] bool is_crossed(int t, const std::array<int, 3>& signs) const {
+    for (int i = 0; i < 3; ++i)
+      if (crosses(blank_.edges.of_triangle(t, i), signs[(i + 1) % 3], signs[(i + 2) % 3])) return true;
+    return false;
   }
 
   [[nodiscard]] Eigen::RowVector3d middle_of(int t) const {
@@ -304,25 +341,23 @@ class Cutter {
     return sum / 3;
   }
 
-  // The kept part as a polygon around the triangle, three or four corners.
+  // The kept part as a polygon around the triangle. A node on the line belongs to it unless an edge that
+  // leaves it on the side that is cut off crosses over.
   void split(int t, const std::array<int, 3>& signs) {
     std::vector<int> corners;
     for (int i = 0; i < 3; ++i) {
-      const int next = (i + 1) % 3;
-      if (signs[i] >= 0) corners.push_back(blank_.mesh.triangles(t, i));
-      if (signs[i] * signs[next] < 0)
-        corners.push_back(crossing_node(blank_.edges.of_triangle(t, 3 - i - next)));
+      const int next = (i + 1) % 3, last = (i + 2) % 3;
+      const int ahead = blank_.edges.of_triangle(t, last), behind = blank_.edges.of_triangle(t, next);
+      const bool leaves = signs[i] == 0 && (near_is_kept_[ahead] == false || near_is_kept_[behind] == false);
+      if (signs[i] >= 0 && !leaves) corners.push_back(blank_.mesh.triangles(t, i));
+      if (crosses(ahead, signs[i], signs[next])) corners.push_back(crossing_node(ahead));
     }
-    if (corners.size() == 3) return keep(t, corners[0], corners[1], corners[2]);
-    const bool first =
-        (place(corners[0]) - place(corners[2])).norm() <= (place(corners[1]) - place(corners[3])).norm();
-    if (first) {
-      keep(t, corners[0], corners[1], corners[2]);
-      keep(t, corners[0], corners[2], corners[3]);
-    } else {
-      keep(t, corners[1], corners[2], corners[3]);
-      keep(t, corners[1], corners[3], corners[0]);
+    if (corners.size() == 4) {
+      const bool first =
+          (place(corners[0]) - place(corners[2])).norm() <= (place(corners[1]) - place(corners[3])).norm();
+      if (!first) std::rotate(corners.begin(), corners.begin() + 1, corners.end());
     }
+    for (std::size_t i = 1; i + 1 < corners.size(); ++i) keep(t, corners[0], corners[i], corners[i + 1]);
   }
 
   // Of a node in the flat sheet.
@@ -407,9 +442,9 @@ class Cutter {
     if (a >= n && b >= n) return {};
     if (a >= n) std::swap(a, b);
     if (b >= n) {
-      const NodeOrigin& on = origin_[b];
-      if (on.nodes[0] != a && on.nodes[1] != a) return {};
-      return {edge_between(on.nodes[0], on.nodes[1]), false};
+      const int edge = edge_of_node_[b - n];
+      const bool is_end = blank_.edges.nodes(edge, 0) == a || blank_.edges.nodes(edge, 1) == a;
+      return is_end ? EdgeOrigin{edge, false} : EdgeOrigin{};
     }
     const bool moved = before_move_.count(a) > 0 || before_move_.count(b) > 0;
     const int edge = edge_between(a, b);
@@ -462,13 +497,15 @@ class Cutter {
   const Blank& blank_;
   const Points& formed_;
   Side side_;
-  Points reference_;                 // flat, nodes moved onto the line included
-  std::vector<int> sign_;            // of each node: +1 kept, 0 on the line, -1 cut off
-  std::vector<double> crossing_;     // of each edge
-  std::vector<NodeOrigin> origin_;   // nodes, then those on edges
-  std::map<int, int> before_move_;   // node -> its sign before
-  std::set<int> at_corner_;          // nodes moved to corners of the line
-  std::map<int, int> node_of_edge_;  // edge -> node where the line crosses it
+  Points reference_;                               // flat, nodes moved onto the line included
+  std::vector<int> sign_;                          // of each node: +1 kept, 0 on the line, -1 cut off
+  std::vector<double> crossing_;                   // of each edge
+  std::vector<std::optional<bool>> near_is_kept_;  // of edges from a node on the line that cross it again
+  std::vector<int> edge_of_node_;                  // of nodes on edges
+  std::vector<NodeOrigin> origin_;                 // nodes, then those on edges
+  std::map<int, int> before_move_;                 // node -> its sign before
+  std::set<int> at_corner_;                        // nodes moved to corners of the line
+  std::map<int, int> node_of_edge_;                // edge -> node where the line crosses it
   std::vector<std::array<int, 3>> triangles_;
   std::vector<int> parents_;
   int details_lost_ = 0;

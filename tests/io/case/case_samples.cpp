@@ -59,6 +59,8 @@ threads = 2
 [outputs]
 pictures = false
 series = false
+[[trim]]
+polygon = [["-30 mm", "-30 mm"], ["30 mm", "-30 mm"], ["30 mm", "30 mm"], ["-30 mm", "30 mm"]]
 )";
 
 namespace {
@@ -217,9 +219,6 @@ pressure = "20 MPa"
 [[step]]
 name = "fold"
 pressure = "100 MPa"
-[[trim]]
-after_step = "draw"
-polygon = [["-30 mm", "-30 mm"], ["30 mm", "-30 mm"], ["30 mm", "30 mm"], ["-30 mm", "30 mm"]]
 [[trim]]
 drawing = "line.dxf"
 layer = "cut"
