@@ -8,6 +8,7 @@
 #include <optional>
 #include <sstream>
 
+#include "mesh/flatness.hpp"
 #include "mesh/gmsh_session.hpp"
 #include "mesh/highest_point.hpp"
 #include "mesh/mesh_check.hpp"
@@ -41,6 +42,9 @@ void check(const BlankSpec& spec, const BlankMeshSpec& mesh_spec) {
       spec.place.allFinite() && std::isfinite(spec.turn) && std::isfinite(spec.rolling_angle);
   require(is_placed, "place, turn or rolling angle of the blank",
           spec.place.sum() + spec.turn + spec.rolling_angle, "give finite numbers");
+  require(spec.flatness.amplitude >= 0 && spec.flatness.amplitude <= 0.5,
+          "the unevenness of the blank over its thickness", spec.flatness.amplitude,
+          "give 0 to 0.5 (0.01 is usual)");
   require(mesh_spec.elements_per_bend >= 1 && mesh_spec.elements_per_bend <= 100,
           "the number of elements over a 90 degree bend", mesh_spec.elements_per_bend, "give 1 to 100");
   require(std::isfinite(mesh_spec.coarsest) && mesh_spec.coarsest >= 0, "the coarsest edge length [mm]",
@@ -233,6 +237,7 @@ Blank make_blank(const BlankSpec& spec, const BlankMeshSpec& mesh_spec, const To
   merge_short_border_edges(blank.mesh, [&](const Vector2d& x) { return sizes.at(x); });
   improve_angles(blank.mesh, border_nodes(blank.mesh), wanted_angle);
   blank.mesh.nodes.col(2).setConstant(height);
+  make_uneven(spec, tool, blank.mesh.nodes);
   sort_edges(spec, outline, blank);
   check_triangles(blank.mesh, blank.edges);
   blank.thickness = spec.thickness;

@@ -5,6 +5,7 @@
 #include <variant>
 #include <vector>
 
+#include "mesh/flatness.hpp"
 #include "mesh/outline_piece.hpp"
 #include "mesh/surface_mesh.hpp"
 
@@ -45,8 +46,8 @@ struct Pin {
   double radius = 0;             ///< [mm]
 };
 
-/// The flat blank as it is cut and laid down. Its own frame has the origin at the outline's centre
-/// (rectangle, circle) or where the corners or the drawing put it.
+/// The blank as it is cut and laid down, flat but for its unevenness. Its own frame has the origin at the
+/// outline's centre (rectangle, circle) or where the corners or the drawing put it.
 struct BlankSpec {
   Outline outline;
   std::vector<Hole> holes;
@@ -58,6 +59,7 @@ struct BlankSpec {
   bool symmetric_x = false;                         ///< only x >= 0 is computed
   bool symmetric_y = false;                         ///< only y >= 0 is computed
   bool rim_held = false;                            ///< the outer outline is clamped (bulge test)
+  Flatness flatness = {};
 };
 
 /// How fine the blank is meshed. Sizes come from the tool: see size_field.
@@ -77,7 +79,8 @@ struct PinnedRim {
   std::vector<int> edges;  ///< of the rim
 };
 
-/// The meshed blank: mid-surface, flat, lying on the tool with its normal +z, the pad on the +z side.
+/// The meshed blank: mid-surface, flat but for its unevenness, lying on the tool with its normal +z, the pad
+/// on the +z side. Free of stress as it lies.
 struct Blank {
   SurfaceMesh mesh;
   EdgeTable edges;

@@ -1,6 +1,7 @@
 #pragma once
 #include <string>
 
+#include "mesh/tool_surface.hpp"
 #include "solver/result.hpp"
 
 namespace halftool::solver {
@@ -15,7 +16,8 @@ struct Progress {
   int increments = 0;
   int iterations = 0;
   double worst_thinning = 0;
-  double share_done = 0;  ///< estimate of the work done so far, 0 to 1
+  double share_done = 0;                    ///< estimate of the work done so far, 0 to 1
+  const mesh::ToolSurface* tool = nullptr;  ///< that the sheet lies on; none once it is taken away
 };
 
 /// Listens to the computation. The solver calls it after each accepted increment and never prints.

@@ -162,6 +162,7 @@ PressResult press_job(const Case& job, const Setup& setup, PressJournal& journal
     summary.reason = stop.what();
   }
   keep_last_state(job, journal, result);
+  if (result.formed) summary.edge_waves = journal.edge_waves();
   journal.finish();
   for (const std::string& note : journal.notes()) summary.warnings.push_back(note);
   add_doubts(summary);

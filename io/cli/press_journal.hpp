@@ -6,6 +6,8 @@
 
 #include "io/cli/progress.hpp"
 #include "io/results/series_writer.hpp"
+#include "mesh/blank.hpp"
+#include "solver/assessment/edge_waves.hpp"
 #include "solver/assessment/forming_limit.hpp"
 
 namespace halftool::io {
@@ -14,10 +16,11 @@ namespace halftool::io {
 /// one, so that nothing reached is lost if the computation breaks off.
 class PressJournal : public solver::Monitor {
  public:
+  /// @param blank   must outlive the journal
   /// @param series  none: no series is written
   /// @param limit   none: the share of the forming limit stays zero
-  PressJournal(std::ostream& out, ProgressStyle style, std::optional<SeriesWriter> series,
-               std::optional<solver::FormingLimit> limit);
+  PressJournal(std::ostream& out, ProgressStyle style, const mesh::Blank& blank,
+               std::optional<SeriesWriter> series, std::optional<solver::FormingLimit> limit);
 
   void accepted(const solver::Progress& progress, const solver::SheetFields& fields) override;
   void note(const std::string& message) override;
@@ -27,6 +30,8 @@ class PressJournal : public solver::Monitor {
   void finish() { progress_.finish(); }
   /// The last accepted state, if any.
   [[nodiscard]] const std::optional<solver::SheetFields>& last() const { return last_; }
+  /// Waves of the flange edges up to the last state under rising or full pressure.
+  [[nodiscard]] solver::EdgeWaveHistory edge_waves() const { return edges_.history(); }
   [[nodiscard]] solver::Phase last_phase() const { return last_phase_; }
   [[nodiscard]] const std::vector<std::string>& notes() const { return notes_; }
 
@@ -34,6 +39,7 @@ class PressJournal : public solver::Monitor {
   ProgressMonitor progress_;
   std::optional<SeriesWriter> series_;
   std::optional<solver::FormingLimit> limit_;
+  solver::EdgeTrace edges_;
   std::optional<solver::SheetFields> last_;
   solver::Phase last_phase_ = solver::Phase::forming;
   std::vector<std::string> notes_;

@@ -14,10 +14,11 @@
 namespace halftool::io {
 namespace {
 
-PressJournal make_journal(const Case& job, const PressOptions& options, const RunFolder& folder) {
+PressJournal make_journal(const Case& job, const PressOptions& options, const RunFolder& folder,
+                          const mesh::Blank& blank) {
   std::optional<SeriesWriter> series;
   if (job.outputs.series) series.emplace(folder.work(), "pressing");
-  return {std::cerr, progress_style(options.quiet), std::move(series), forming_limit(job)};
+  return {std::cerr, progress_style(options.quiet), blank, std::move(series), forming_limit(job)};
 }
 
 ExitCode exit_code(Outcome outcome) {
@@ -72,7 +73,7 @@ int run_press(const Case& job, const PressOptions& options) {
   const Setup setup = make_setup(job);
 
   // 2. Press to full pressure, release, take the tool away.
-  PressJournal journal = make_journal(job, options, folder);
+  PressJournal journal = make_journal(job, options, folder, setup.blank);
   const PressResult result = press_job(job, setup, journal);
   const Summary& summary = result.summary;
 

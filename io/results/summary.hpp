@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "io/results/write_file.hpp"
+#include "solver/assessment/edge_waves.hpp"
 #include "solver/assessment/screen.hpp"
 #include "solver/result.hpp"
 
@@ -88,6 +89,8 @@ struct Summary {
   Extreme plastic_strain;  ///< largest equivalent plastic strain of mid-surface and faces
   Extreme limit_share;     ///< largest share of the forming limit
   std::string limit_name;  ///< which forming limit, and its source
+
+  std::optional<solver::EdgeWaveHistory> edge_waves;  ///< of the pressing
 
   std::vector<FlangeAngle> flanges;
   std::optional<ReleaseFit> fit;

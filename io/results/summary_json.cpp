@@ -45,6 +45,17 @@ Json phase_times(const Summary& s) {
   return object;
 }
 
+Json edge_wave_object(const Summary& s, solver::EdgeWaves solver::EdgeWaveHistory::*member) {
+  if (!s.edge_waves) return {};
+  const solver::EdgeWaves& waves = (*s.edge_waves).*member;
+  return {{"count", waves.count},      {"height_mm", waves.height},
+          {"length_mm", waves.length}, {"bending_strain", waves.bending_strain},
+          {"at_mm", place(waves.at)},  {"pressure_mpa", waves.pressure}};
+}
+Json edge_strain(const Summary& s, double solver::EdgeWaveHistory::*member) {
+  return s.edge_waves ? Json((*s.edge_waves).*member) : Json();
+}
+
 Json fit_value(const Summary& s, double ReleaseFit::*member) {
   return s.fit ? Json((*s.fit).*member) : Json();
 }
@@ -127,6 +138,22 @@ const Key keys_of_part[] = {
      [](S s) -> Json { return s.limit_share.value; }},
     {"limit_share.at_mm", "mm", "place of it", [](S s) -> Json { return place(s.limit_share.at); }},
     {"limit_share.limit", "", "the forming limit and its source", [](S s) -> Json { return s.limit_name; }},
+    {"edge_waves.highest", "mm",
+     "waves along the free edges of flanges, of the computed part, when one stood highest: `count`, and of "
+     "the "
+     "highest `height_mm` (crest over the line between its valleys), `length_mm` (twice its width at half "
+     "the height), "
+     "`bending_strain` (of sine waves of that size), `at_mm`, `pressure_mpa`. A wave rises by 5 % of the "
+     "thickness or more; count 0: there were none",
+     [](S s) { return edge_wave_object(s, &solver::EdgeWaveHistory::highest); }},
+    {"edge_waves.left", "mm",
+     "the same in the last state: the waves that the full pressure has not pressed flat, if it was reached",
+     [](S s) { return edge_wave_object(s, &solver::EdgeWaveHistory::left); }},
+    {"edge_waves.least_strain", "-",
+     "least true strain along the edge that had the highest wave, over five thicknesses, in the last state",
+     [](S s) { return edge_strain(s, &solver::EdgeWaveHistory::least_strain); }},
+    {"edge_waves.largest_strain", "-", "the largest such strain",
+     [](S s) { return edge_strain(s, &solver::EdgeWaveHistory::largest_strain); }},
     {"flanges", "deg",
      "list of `name`, `formed_deg`, `released_deg`, `springback_deg` (released minus formed) of the fold "
      "angle; below zero the flange opens",

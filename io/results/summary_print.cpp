@@ -31,6 +31,28 @@ void line(std::ostream& out, const std::string& label, const std::string& value)
   out << fmt::format("  {:<24}{}\n", label, value);
 }
 
+std::string wave_words(const solver::EdgeWaves& waves) {
+  return fmt::format("{}, up to {:.2f} mm high and {:.0f} mm long", waves.count, waves.height, waves.length);
+}
+
+// The waves of flange edges, where they rose to a tenth of the thickness or some are left.
+void print_waves(std::ostream& out, const Summary& s) {
+  if (!s.edge_waves) return;
+  const bool rose = s.edge_waves->highest.height > 2 * solver::kLeastWave * s.initial_thickness;
+  if (!rose && s.edge_waves->left.count == 0) return;
+  const solver::EdgeWaves& highest = s.edge_waves->highest;
+  const solver::EdgeWaves& left = s.edge_waves->left;
+  line(
+      out, "waves of flange edges",
+      fmt::format("{}, at {}{}", wave_words(highest), both_pressures(highest.pressure), at({0, highest.at})));
+  line(out, "  left at the end",
+       left.count == 0 ? fmt::format("none above {:.2f} mm; strain along the edge {:.3f} to {:.3f}",
+                                     solver::kLeastWave * s.initial_thickness, s.edge_waves->least_strain,
+                                     s.edge_waves->largest_strain)
+                       : fmt::format("{}, bending strain {:.4f}{}", wave_words(left), left.bending_strain,
+                                     at({0, left.at})));
+}
+
 void print_part(std::ostream& out, const Summary& s) {
   if (std::isnan(s.thinning.value)) return;
   out << "\nFormed part\n";
@@ -48,6 +70,7 @@ void print_part(std::ostream& out, const Summary& s) {
   strain("plastic strain", s.plastic_strain);
   percent("share of forming limit", s.limit_share);
   if (!s.limit_name.empty()) line(out, "forming limit", s.limit_name);
+  print_waves(out, s);
 }
 
 void print_release(std::ostream& out, const Summary& s) {

@@ -15,12 +15,15 @@ Eigen::Vector3d unit_normal(const mesh::SurfaceMesh& mesh, int triangle) {
   return (b - a).cross(c - a).normalized();
 }
 
-// Directors of the undeformed sheet: the mean normal of the neighbours, made perpendicular to the edge.
+// Directors of the undeformed sheet: the mean normal of the neighbours, made perpendicular to the edge. In a
+// plane of symmetry the neighbour is the mirror image.
 std::vector<EdgeFrame> initial_frames(const mesh::Blank& blank) {
   std::vector<EdgeFrame> frames(blank.edges.n_edges());
   for (int e = 0; e < blank.edges.n_edges(); ++e) {
     Eigen::Vector3d normal = unit_normal(blank.mesh, blank.edges.triangles(e, 0));
     if (!blank.edges.is_boundary(e)) normal += unit_normal(blank.mesh, blank.edges.triangles(e, 1));
+    if (blank.edge_kind[e] == mesh::EdgeKind::symmetry_x) normal.x() = 0;
+    if (blank.edge_kind[e] == mesh::EdgeKind::symmetry_y) normal.y() = 0;
     const Eigen::Vector3d tail = blank.mesh.nodes.row(blank.edges.nodes(e, 0));
     const Eigen::Vector3d head = blank.mesh.nodes.row(blank.edges.nodes(e, 1));
     frames[e].tangent = (head - tail).normalized();

@@ -81,6 +81,7 @@ void Unloading::report(Phase phase, const SheetState& state, const mesh::ToolSur
   progress.iterations = record_.iterations;
   progress.worst_thinning = worst_thinning(state);
   progress.share_done = kShareBeforeRelease + (1 - kShareBeforeRelease) * share;
+  progress.tool = tool;
   monitor_.accepted(progress, sheet_fields(model_, state, tool, formed_.loading.normal_stress));
 }
 

@@ -260,6 +260,7 @@ class Pressing {
     progress.iterations = record_.iterations;
     progress.worst_thinning = worst_thinning(state_);
     progress.share_done = kShareBeforeRelease * share_done();
+    progress.tool = &tool_;
     monitor_.accepted(progress, sheet_fields(model_, state_, &tool_, press_.normal_stress));
   }
 

@@ -32,6 +32,7 @@ mesh::Blank make_strip(const FlangeStrip& setup, const mesh::ToolSurface& tool) 
   spec.outline = mesh::RectangleOutline{kLength, kWidth, 0};
   spec.thickness = kFlangeThickness;
   spec.symmetric_x = spec.symmetric_y = true;
+  spec.flatness = setup.flatness;
   mesh::BlankMeshSpec mesh_spec;
   mesh_spec.elements_per_bend = setup.elements_per_bend;
   return mesh::make_blank(spec, mesh_spec, tool);

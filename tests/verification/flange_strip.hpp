@@ -1,4 +1,5 @@
 #pragma once
+#include "mesh/flatness.hpp"
 #include "solver/material/sheet_material.hpp"
 #include "solver/stepping/press_spec.hpp"
 
@@ -12,6 +13,7 @@ struct FlangeStrip {
   double pressure = 100;   ///< peak [MPa]
   bool normal_stress = true;
   double elements_per_bend = 10;
+  mesh::Flatness flatness = {};
   solver::SolverSettings settings;
 };
 

@@ -3,6 +3,8 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+#include <numbers>
 #include <string>
 
 namespace halftool::test {
@@ -18,6 +20,21 @@ TEST(FlangeStrip, SpringsBackByAboutThePureBend) {
   EXPECT_TRUE(pressed.rests);
   EXPECT_NEAR(pressed.springback / pure_bend_springback(setup), 1.15, 0.25);
   EXPECT_NEAR(pressed.thinning, 0.019, 0.006);
+}
+
+// Unevenness that starts waves on other flanges must not mark a plain one.
+TEST(FlangeStrip, HardlyFeelsAnUnevenBlank) {
+  FlangeStrip setup;
+  setup.material = sheet_6061_o();
+  setup.elements_per_bend = 6;
+  const double flat = press_flange(setup).springback;
+  setup.flatness.amplitude = 0.01;
+  const FlangeResult uneven = press_flange(setup);
+  const double difference = (uneven.springback - flat) * 180 / std::numbers::pi;
+  RecordProperty("difference_deg", std::to_string(difference));
+  EXPECT_TRUE(uneven.rests);
+  EXPECT_NE(difference, 0);
+  EXPECT_LT(std::abs(difference), 0.01);
 }
 
 }  // namespace

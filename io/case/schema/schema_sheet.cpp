@@ -276,6 +276,24 @@ void add_drawing_keys(Schema& s) {
         .access = outline_file(&BlankFace::path)}});
 }
 
+void add_imperfection_keys(Schema& s) {
+  s.keys.insert(
+      s.keys.end(),
+      {{.path = "blank.imperfection.amplitude",
+        .kind = ValueKind::ratio,
+        .hard = {0, 0.5},
+        .usual = {0, 0.1},
+        .usual_note = "waves as high as a tenth of the thickness can be seen in a blank",
+        .about = "how far the blank is out of flat, over its thickness: what buckling starts from; 0: "
+                 "exactly flat; none on the tool or with a held rim",
+        .access = direct([](auto& c) { return &c.blank.flatness.amplitude; })},
+       {.path = "blank.imperfection.pattern",
+        .kind = ValueKind::count,
+        .hard = {1, 1000},
+        .about = "which of the fixed patterns of unevenness; another one may start waves elsewhere",
+        .access = direct([](auto& c) { return &c.blank.flatness.pattern; })}});
+}
+
 }  // namespace
 
 void add_sheet_keys(Schema& s) {
@@ -376,6 +394,7 @@ void add_blank_keys(Schema& s) {
                   .hard = {1, 1e4},
                   .about = "diameter of a round blank; the origin is its centre",
                   .access = circle_diameter()}});
+  add_imperfection_keys(s);
   add_hole_keys(s);
 }
 

@@ -35,6 +35,12 @@ Summary invented_summary() {
   s.limit_name = "estimated";
   s.flanges = {{"flange at +x", std::numbers::pi / 2, std::numbers::pi / 2 - 0.02}};
   s.fit = ReleaseFit{0.11, 0.42, {60, 0, 20}};
+  solver::EdgeWaveHistory waves;
+  waves.highest = {2.5, 6, 0.83, 31, 0.012, {16, 17, 18}, 0};
+  waves.left = {99.5, 2, 0.21, 12, 0.003, {19, 20, 21}, 0};
+  waves.least_strain = -0.058;
+  waves.largest_strain = -0.001;
+  s.edge_waves = waves;
   s.record.increments = 41;
   s.record.iterations = 222;
   s.record.external_work = 5000;
@@ -99,6 +105,12 @@ TEST_F(SummaryFile, HoldsWhatItWasGiven) {
   EXPECT_NEAR(j["flanges"][0]["formed_deg"], 90, 1e-12);
   EXPECT_NEAR(j["flanges"][0]["springback_deg"], -0.02 * 180 / std::numbers::pi, 1e-9);
   EXPECT_EQ(j["release_fit"]["largest_mm"], 0.42);
+  EXPECT_EQ(j["edge_waves"]["highest"]["count"], 6);
+  EXPECT_EQ(j["edge_waves"]["highest"]["height_mm"], 0.83);
+  EXPECT_EQ(j["edge_waves"]["highest"]["pressure_mpa"], 2.5);
+  EXPECT_EQ(j["edge_waves"]["left"]["at_mm"], (std::vector<double>{19, 20, 21}));
+  EXPECT_EQ(j["edge_waves"]["left"]["bending_strain"], 0.003);
+  EXPECT_EQ(j["edge_waves"]["least_strain"], -0.058);
   EXPECT_EQ(j["run"]["increments"], 41);
   EXPECT_EQ(j["run"]["iterations"], 222);
   EXPECT_EQ(j["work"]["fluid_j"], 5.0);
@@ -117,6 +129,7 @@ TEST_F(SummaryFile, ValuesThatWereNotReachedAreNull) {
   const nlohmann::json j = round_trip(broken_off);
   EXPECT_TRUE(j["thinning"]["worst"].is_null());
   EXPECT_TRUE(j["release_fit"]["rms_mm"].is_null());
+  EXPECT_TRUE(j["edge_waves"]["left"].is_null());
   EXPECT_TRUE(j["balance"]["imbalance"].is_null());
   EXPECT_EQ(j["outcome"], "not completed");
 }
@@ -167,6 +180,22 @@ TEST(SummaryPrint, ABrokenOffJobShowsNoNan) {
   print_summary(out, summary);
   EXPECT_THAT(out.str(), HasSubstr("no equilibrium beyond 3.2 MPa"));
   EXPECT_THAT(out.str(), testing::Not(HasSubstr("nan")));
+}
+
+// Waves that were pressed flat are said so; a part without waves says nothing of them.
+TEST(SummaryPrint, SaysWhetherTheWavesOfAnEdgeWereIronedOut) {
+  const auto printed = [](const Summary& s) {
+    std::ostringstream out;
+    print_summary(out, s);
+    return out.str();
+  };
+  Summary s = invented_summary();
+  EXPECT_THAT(printed(s), HasSubstr("6, up to 0.83 mm high and 31 mm long, at 2.5 MPa"));
+  EXPECT_THAT(printed(s), HasSubstr("2, up to 0.21 mm high and 12 mm long, bending strain 0.0030"));
+  s.edge_waves->left = {99.5};
+  EXPECT_THAT(printed(s), HasSubstr("none above 0.08 mm; strain along the edge -0.058 to -0.001"));
+  s.edge_waves->highest = {};
+  EXPECT_THAT(printed(s), testing::Not(HasSubstr("waves")));
 }
 
 }  // namespace
