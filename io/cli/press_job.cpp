@@ -131,7 +131,7 @@ PressResult press_job(const Case& job, const Setup& setup, PressJournal& journal
   keep_last_state(job, setup, journal, result);
   journal.finish();
   for (const std::string& note : journal.notes()) summary.warnings.push_back(note);
-  add_doubts(summary);
+  add_doubts(summary, job.material);
   summary.peak_memory = peak_memory_mb();
   return result;
 }
