@@ -8,6 +8,7 @@
 
 #include "io/cli/exit_code.hpp"
 #include "io/cli/press_job.hpp"
+#include "io/cli/sheet_facts.hpp"
 #include "io/cli/tool_screening.hpp"
 #include "io/report/screen_text.hpp"
 #include "mesh/blank.hpp"
@@ -77,7 +78,8 @@ int run_check(const Case& job) {
   print_warnings(job);
   const Setup setup = make_setup(job);
   std::cout << "# The complete case. A value marked 'default' does not stand in the case file.\n"
-            << print_case(job) << "\n# The meshes that it gives\n"
+            << print_case(job) << "\n# What it says of the sheet\n"
+            << sheet_facts(job.material) << "\n# The meshes that it gives\n"
             << tools_facts(job, setup) << outline_facts(job.blank) << blank_facts(setup.blank) << '\n';
   for (std::size_t i = 0; i < setup.tools.size(); ++i) {
     if (setup.tools.size() > 1) std::cout << "# tool half " << i + 1 << " of " << setup.tools.size() << '\n';

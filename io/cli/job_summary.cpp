@@ -7,6 +7,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "io/cli/sheet_facts.hpp"
 #include "io/cli/tool_screening.hpp"
 #include "io/report/cautions.hpp"
 #include "solver/springback/flange.hpp"
@@ -42,11 +43,6 @@ MeshCounts count_mesh(const mesh::Blank& blank, const mesh::ToolSurface& tool) {
   return counts;
 }
 
-std::string yield_words(const solver::SheetMaterial& material) {
-  const auto& r = material.r_values;
-  return r ? fmt::format(", Hill 1948 with r {:g}, {:g}, {:g}", r->r0, r->r45, r->r90) : "";
-}
-
 std::string friction_words(const Case& job) {
   std::string words = fmt::format("{:.2f}", job.press.tool_friction);
   for (const FrictionZone& zone : job.friction_zones)
@@ -57,7 +53,7 @@ std::string friction_words(const Case& job) {
 std::string credential(const Case& job) {
   return fmt::format("sheet: {} ({}){} · friction {}, assumed as given · forming limit: {} · {} layers",
                      job.material.name, job.material.grade.empty() ? "grade not stated" : job.material.grade,
-                     yield_words(job.material), friction_words(job),
+                     yield_words(job.material.yield), friction_words(job),
                      job.limits.forming_limit == FormingLimit::estimate
                          ? "estimated from n and t, not measured"
                          : "not judged",
@@ -137,7 +133,7 @@ void add_springback(Summary& summary, const mesh::Blank& blank, const solver::Sh
   summary.fit = ReleaseFit{fit.rms, fit.largest, fit.largest_at};
 }
 
-void add_doubts(Summary& summary) {
+void add_doubts(Summary& summary, const solver::SheetMaterial& material) {
   constexpr double most_imbalance = 1e-3;
   constexpr double most_penetration = 5e-3;
   constexpr double most_regularisation = 0.02;
@@ -153,6 +149,12 @@ void add_doubts(Summary& summary) {
     summary.warnings.push_back(
         fmt::format("regularisation did {:.1f} % of the fluid's work: do not trust the springback",
                     100 * regularisation_share(summary.record)));
+  const auto* table = std::get_if<solver::TableHardening>(&material.hardening);
+  if (table != nullptr && summary.plastic_strain.value > table->points.back()[0])
+    summary.warnings.push_back(
+        fmt::format("plastic strain goes to {:.3f}, beyond the flow curve's last point at {:.3f}: hardening "
+                    "is assumed there",
+                    summary.plastic_strain.value, table->points.back()[0]));
 }
 
 double peak_memory_mb() {

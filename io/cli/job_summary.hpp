@@ -26,8 +26,9 @@ void add_springback(Summary& summary, const mesh::Blank& blank, const solver::Sh
                     const solver::SheetState& released, const solver::Fit& fit);
 
 /// Adds a warning for each sign that the computation is not to be trusted: balance open by more than 0.1 %,
-/// penetration above 0.5 % of the thickness, more than 2 % of the work done by regularisation.
-void add_doubts(Summary& summary);
+/// penetration above 0.5 % of the thickness, more than 2 % of the work done by regularisation,
+/// metal strained beyond its measured flow curve.
+void add_doubts(Summary& summary, const solver::SheetMaterial& material);
 
 /// Largest resident memory of this process so far [MB].
 double peak_memory_mb();

@@ -165,7 +165,7 @@ PressResult press_job(const Case& job, const Setup& setup, PressJournal& journal
   if (result.formed) summary.edge_waves = journal.edge_waves();
   journal.finish();
   for (const std::string& note : journal.notes()) summary.warnings.push_back(note);
-  add_doubts(summary);
+  add_doubts(summary, job.material);
   summary.peak_memory = peak_memory_mb();
   return result;
 }

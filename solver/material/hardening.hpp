@@ -1,22 +1,55 @@
 #pragma once
 #include <cmath>
 
+#include "solver/material/flow_table.hpp"
 #include "solver/material/sheet_material.hpp"
 
 namespace halftool::solver {
 
-// Each curve is concave and does not fall: the return map relies on it (stress_update.hpp).
+/// The hardening law in the form in which it is computed: Hollomon's as Swift's, a table prepared.
+using FlowCurve = std::variant<SwiftHardening, VoceHardening, LudwikHardening, SwiftVoceHardening, FlowTable>;
+/// @throws std::invalid_argument if the points of a table do not make a curve
+FlowCurve flow_curve(const Hardening& hardening);
 
-/// Swift (1952): sigma = K (eps0 + eps_p)^n.
+// No curve falls, and all but the table are concave: the return maps rely on the first, and where they may on
+// the second (stress_update.hpp).
+template <class Curve>
+constexpr bool is_concave = true;
+template <>
+inline constexpr bool is_concave<FlowTable> = false;
+
 inline FlowStress flow_stress(const SwiftHardening& swift, double equivalent_plastic_strain) {
   const double strain = swift.pre_strain + equivalent_plastic_strain;
   const double stress = swift.strength * std::pow(strain, swift.exponent);
   return {stress, swift.exponent * stress / strain};
 }
-/// Voce (1948): sigma = s_inf - (s_inf - s_0) exp(-c eps_p).
 inline FlowStress flow_stress(const VoceHardening& voce, double equivalent_plastic_strain) {
   const double left = (voce.saturation - voce.initial) * std::exp(-voce.rate * equivalent_plastic_strain);
   return {voce.saturation - left, voce.rate * left};
+}
+
+/// Ludwik's law starts upright. Below this strain, a thousandth of the elastic strain at yield, a parabola
+/// takes its place that goes on with value and slope at the end and has a slope at the start.
+constexpr double kLudwikStart = 1e-6;
+inline FlowStress flow_stress(const LudwikHardening& ludwik, double equivalent_plastic_strain) {
+  const double n = ludwik.exponent;
+  if (equivalent_plastic_strain >= kLudwikStart) {
+    const double gain = ludwik.strength * std::pow(equivalent_plastic_strain, n);
+    return {ludwik.initial + gain, n * gain / equivalent_plastic_strain};
+  }
+  const double part = equivalent_plastic_strain / kLudwikStart;
+  const double gain = ludwik.strength * std::pow(kLudwikStart, n);
+  return {ludwik.initial + gain * part * ((2 - n) - (1 - n) * part),
+          gain / kLudwikStart * ((2 - n) - 2 * (1 - n) * part)};
+}
+inline FlowStress flow_stress(const SwiftVoceHardening& blend, double equivalent_plastic_strain) {
+  const FlowStress swift = flow_stress(blend.swift, equivalent_plastic_strain);
+  const FlowStress voce = flow_stress(blend.voce, equivalent_plastic_strain);
+  const double share = blend.swift_share;
+  return {share * swift.stress + (1 - share) * voce.stress, share * swift.slope + (1 - share) * voce.slope};
+}
+inline FlowStress flow_stress(const FlowTable& table, double equivalent_plastic_strain) {
+  return table.at(equivalent_plastic_strain);
 }
 
 /// Work of plastic flow per volume from the virgin state, the integral of the flow stress [MPa = mJ/mm3].
@@ -30,6 +63,27 @@ inline double plastic_work(const VoceHardening& voce, double equivalent_plastic_
   const double gain = stress - voce.initial;
   return voce.rate > 0 ? voce.saturation * equivalent_plastic_strain - gain / voce.rate
                        : voce.initial * equivalent_plastic_strain;
+}
+inline double plastic_work(const LudwikHardening& ludwik, double equivalent_plastic_strain, double stress) {
+  const double n = ludwik.exponent;
+  const double start = ludwik.strength * std::pow(kLudwikStart, n) * kLudwikStart;
+  const double plain = ludwik.initial * equivalent_plastic_strain;
+  if (equivalent_plastic_strain >= kLudwikStart) {
+    const double gain = (stress - ludwik.initial) * equivalent_plastic_strain;
+    return plain + (gain - start) / (n + 1) + start * ((2 - n) / 2 - (1 - n) / 3);
+  }
+  const double part = equivalent_plastic_strain / kLudwikStart;
+  return plain + start * part * part * ((2 - n) / 2 - (1 - n) / 3 * part);
+}
+inline double plastic_work(const SwiftVoceHardening& blend, double equivalent_plastic_strain,
+                           double /*stress*/) {
+  const double strain = equivalent_plastic_strain;
+  const double share = blend.swift_share;
+  return share * plastic_work(blend.swift, strain, flow_stress(blend.swift, strain).stress) +
+         (1 - share) * plastic_work(blend.voce, strain, flow_stress(blend.voce, strain).stress);
+}
+inline double plastic_work(const FlowTable& table, double equivalent_plastic_strain, double /*stress*/) {
+  return table.work(equivalent_plastic_strain);
 }
 
 }  // namespace halftool::solver

@@ -52,6 +52,8 @@ struct HillPointStress : PointAnswer {
 /// (Simo and Hughes 1998, ch. 3, for the isotropic sheet).
 class HillPlane {
  public:
+  using Point = HillPointStress;
+
   HillPlane(const PlaneModuli& moduli, const HillConstants& c)
       : moduli_(moduli),
         p_mean_(0.25 * (c.G + c.F)),

@@ -1,10 +1,11 @@
 #pragma once
 #include <Eigen/Core>
-#include <optional>
+#include <variant>
 
 #include "solver/material/hill_1948.hpp"
 #include "solver/material/sheet_material.hpp"
 #include "solver/material/stress_update.hpp"
+#include "solver/material/yld2000.hpp"
 
 namespace halftool::solver {
 
@@ -56,8 +57,8 @@ Eigen::Vector3d layer_strain(const SectionStrain& strain, const SectionFrozen& f
 
 /// Elastic-plastic response of the sheet over its thickness: Gauss points, logarithmic strain (Miehe, Apel
 /// and Lambrecht 2002) of the layer metric C(z) = I + 2E - 2 z k + z^2 k A k, plane state with prescribed
-/// normal stress, linear between the faces from -inner_pressure to -outer_pressure. Yield of von Mises or,
-/// where the material has r-values, of Hill (1948).
+/// normal stress, linear between the faces from -inner_pressure to -outer_pressure. Yield of von Mises, Hill
+/// (1948) or Yld2000-2d, as the material says.
 class Section {
  public:
   /// @param n_points  Gauss points through the thickness, 1 to 99
@@ -85,7 +86,8 @@ class Section {
  private:
   SheetMaterial material_;
   PlaneModuli moduli_;
-  std::optional<HillPlane> hill_;  // nothing: von Mises
+  std::variant<PlaneModuli, HillPlane, YldPlane> yield_;  // the first: von Mises
+  FlowCurve curve_;
   Eigen::VectorXd zeta_;
   Eigen::VectorXd weight_;
 };

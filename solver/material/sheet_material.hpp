@@ -1,7 +1,8 @@
 #pragma once
-#include <optional>
+#include <array>
 #include <string>
 #include <variant>
+#include <vector>
 
 namespace halftool::solver {
 
@@ -17,17 +18,44 @@ struct VoceHardening {
   double saturation = 0;  ///< s_inf [MPa], >= s_0
   double rate = 0;        ///< c, >= 0
 };
-using Hardening = std::variant<SwiftHardening, VoceHardening>;
+/// Hollomon's power law K eps^n from first yield on: flow stress sigma = K (eps0 + eps_p)^n, eps0 =
+/// (s_0/K)^(1/n) [MPa]. Hollomon (1945); the law itself has no first yield.
+struct HollomonHardening {
+  double strength = 0;  ///< K [MPa], > 0
+  double exponent = 0;  ///< n, 0 < n < 1
+  double initial = 0;   ///< s_0, first yield [MPa], > 0
+};
+/// Flow stress sigma = s_0 + K eps_p^n [MPa]. Ludwik (1909).
+struct LudwikHardening {
+  double initial = 0;   ///< s_0 [MPa], > 0
+  double strength = 0;  ///< K [MPa], >= 0
+  double exponent = 0;  ///< n, 0 < n < 1
+};
+/// Flow stress w times Swift's law plus (1 - w) times Voce's: between one that never saturates and one that
+/// does.
+struct SwiftVoceHardening {
+  double swift_share = 0;  ///< w, 0 <= w <= 1
+  SwiftHardening swift;
+  VoceHardening voce;
+};
+/// Measured flow curve, straight between its points; how it goes on: flow_table.hpp.
+struct TableHardening {
+  std::vector<std::array<double, 2>> points;  ///< [equivalent plastic strain from 0 up, true stress [MPa]]
+};
+using Hardening = std::variant<SwiftHardening, VoceHardening, HollomonHardening, LudwikHardening,
+                               SwiftVoceHardening, TableHardening>;
 
 /// Flow stress and its slope at one equivalent plastic strain.
 struct FlowStress {
   double stress = 0;  ///< [MPa]
   double slope = 0;   ///< d stress / d equivalent plastic strain [MPa]
 };
+/// @throws std::invalid_argument if the points of a table do not make a curve
 FlowStress flow_stress(const Hardening& hardening, double equivalent_plastic_strain);
 
-/// True uniform strain of the tensile test: where slope equals stress (Considere). 0 if the sheet necks at
-/// yield.
+/// True uniform strain of the tensile test: plastic strain at the greatest load, where slope equals stress
+/// (Considere 1885). 0 if the sheet necks at yield.
+/// @throws std::invalid_argument if the points of a table do not make a curve
 double uniform_strain(const Hardening& hardening);
 
 /// Ratios of width to thickness strain in tension at 0, 45 and 90 degrees to the rolling direction; each > 0,
@@ -36,15 +64,37 @@ struct RValues {
   double r0 = 1, r45 = 1, r90 = 1;
 };
 
-/// The sheet: isotropic elasticity, von Mises or Hill (1948) yield, isotropic hardening.
+/// Coefficients of the yield condition Yld2000-2d (yld2000.hpp); all 1: isotropic, with exponent 2 von Mises.
+struct Yld2000 {
+  double exponent =
+      8;  ///< a, >= 2; 6 for body-centred, 8 for face-centred cubic metals (Barlat and others 2003)
+  std::array<double, 8> alpha = {1, 1, 1, 1, 1, 1, 1, 1};  ///< alpha1 to alpha8, > 0
+};
+
+/// Tests to which the coefficients are fitted (yld2000_fit.hpp): tension at 0, 45 and 90 degrees to rolling,
+/// then equibiaxial tension.
+struct Yld2000Tests {
+  double exponent = 8;  ///< a, >= 2
+  std::array<double, 4> yield_ratios = {1, 1, 1,
+                                        1};       ///< yield stress over the hardening law's flow stress, > 0
+  std::array<double, 4> r_values = {1, 1, 1, 1};  ///< width over thickness strain, equibiaxial: e22/e11; > 0
+};
+
+struct VonMises {};
+using YieldCondition = std::variant<VonMises, RValues, Yld2000, Yld2000Tests>;
+
+/// The sheet: isotropic elasticity, yield of von Mises, Hill (1948) or Yld2000-2d, isotropic hardening.
 struct SheetMaterial {
   std::string name;
   std::string source;         ///< where the constants come from, printed with results
   std::string grade;          ///< measured certificate | measured publication | handbook typical | guessed
   double youngs_modulus = 0;  ///< [MPa]
   double poissons_ratio = 0;  ///< 0 <= nu < 0.5
-  Hardening hardening;        ///< measured along the rolling direction where r_values are given
-  std::optional<RValues> r_values = {};  ///< of Hill's yield condition (hill_1948.hpp); nothing: von Mises
+  Hardening hardening;        ///< along the rolling direction where the yield condition is not von Mises
+  YieldCondition yield = {};  ///< RValues: Hill (1948), see hill_1948.hpp
 };
+
+/// @throws std::invalid_argument naming the first constant that is out of range
+void require_sound(const SheetMaterial& material);
 
 }  // namespace halftool::solver

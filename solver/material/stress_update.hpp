@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 
 #include "solver/material/hardening.hpp"
 #include "solver/material/plane_coordinates.hpp"
@@ -56,7 +57,17 @@ struct PointStress : PointAnswer {
   }
 };
 
-/// Elastic answer to an elastic strain. Point: PointStress or HillPointStress.
+/// The point answer that belongs to a yield condition; isotropic elasticity alone stands for von Mises.
+template <class Yield>
+struct PointOf {
+  using type = typename Yield::Point;
+};
+template <>
+struct PointOf<PlaneModuli> {
+  using type = PointStress;
+};
+
+/// Elastic answer to an elastic strain. Point: PointStress, HillPointStress or YldPointStress.
 template <class Point = PointStress>
 Point elastic_stress(const PlaneModuli& moduli, const Eigen::Vector3d& strain,
                      const Eigen::Vector3d& plastic_strain, double equivalent_plastic_strain,
@@ -76,7 +87,8 @@ Point elastic_stress(const PlaneModuli& moduli, const Eigen::Vector3d& strain,
 /// g = increment of equivalent plastic strain, sigma = flow stress at committed + g. The left side is a
 /// concave, increasing function of concave, increasing functions of g, so Newton's iterates from g = 0 (left
 /// of the root) approach the root from the left and never leave the bracket: no safeguard needed. With one
-/// A_i alone not zero and linear hardening the first step is exact.
+/// A_i alone not zero and linear hardening the first step is exact. The left side increases also where sigma
+/// is not concave: steps that leave the bracket known so far then halve it.
 /// @param A     parts of the trial equivalent stress, its root mean square sum [MPa]
 /// @param a     how fast each relaxes [MPa]
 /// @param flow  flow stress at g = 0 on entry, at the root on return
@@ -86,6 +98,8 @@ double plastic_multiplier(const Curve& curve, double committed, const std::array
                           const std::array<double, n>& a, FlowStress& flow) {
   constexpr int kMaxIterations = 60;
   double g = 0;
+  [[maybe_unused]] double low = 0;
+  [[maybe_unused]] double high = std::numeric_limits<double>::infinity();
   for (int iteration = 0; iteration < kMaxIterations; ++iteration) {
     double sum = 0;
     double slope = 0;
@@ -97,7 +111,13 @@ double plastic_multiplier(const Curve& curve, double committed, const std::array
     }
     // value = sum^(-1/2) - 1; its slope = sum^(-3/2) times the slope above
     const double residual = std::sqrt(sum) - 1;
-    g = std::max(0.0, g + sum * residual / slope);
+    if constexpr (is_concave<Curve>) {
+      g = std::max(0.0, g + sum * residual / slope);
+    } else {
+      (residual > 0 ? low : high) = g;
+      g += sum * residual / slope;
+      if (!(g >= low && g <= high)) g = high < HUGE_VAL ? 0.5 * (low + high) : low;
+    }
     flow = flow_stress(curve, committed + g);
     if (std::abs(residual) < 1e-7) return g;  // quadratic: what is left is of the order of 1e-14
   }

@@ -2,11 +2,15 @@
 
 #include <Eigen/Geometry>
 #include <Eigen/LU>
+#include <array>
 #include <cmath>
+#include <complex>
 #include <numbers>
 #include <stdexcept>
 
+#include "solver/material/yld2000_return.hpp"
 #include "tests/support/reference_sheets.hpp"
+#include "tests/support/yld2000_sheets.hpp"
 
 namespace halftool::test {
 namespace {
@@ -24,8 +28,80 @@ Matrix3d yield_form(const HillConstants& c) {
   form << c.G + c.H, -c.H, 0, -c.H, c.F + c.H, 0, 0, 0, 2 * c.N;
   return form;
 }
-double equivalent_of(const Matrix3d& form, const Vector3d& x) {
-  return std::sqrt(x.dot(form * x));
+
+/// Equivalent stress of Yld2000-2d by principal values of the two linear transforms, the matrices L' and L''
+/// as Barlat and others (2003) print them; for real or complex stress.
+template <class Number>
+Number yld2000_equivalent(const solver::Yld2000& yield, const std::array<Number, 3>& x) {
+  const auto& a = yield.alpha;
+  const double first[4] = {2 * a[0] / 3, -a[0] / 3, -a[1] / 3, 2 * a[1] / 3};
+  const double second[4] = {
+      (-2 * a[2] + 2 * a[3] + 8 * a[4] - 2 * a[5]) / 9, (a[2] - 4 * a[3] - 4 * a[4] + 4 * a[5]) / 9,
+      (4 * a[2] - 4 * a[3] - 4 * a[4] + a[5]) / 9, (-2 * a[2] + 8 * a[3] + 2 * a[4] - 2 * a[5]) / 9};
+  const auto principal = [&](const double* L, double shear) -> std::array<Number, 2> {
+    const Number x11 = L[0] * x[0] + L[1] * x[1];
+    const Number x22 = L[2] * x[0] + L[3] * x[1];
+    const Number x12 = shear * x[2];
+    const Number radius = std::sqrt(0.25 * (x11 - x22) * (x11 - x22) + x12 * x12);
+    return {0.5 * (x11 + x22) + radius, 0.5 * (x11 + x22) - radius};
+  };
+  const auto power = [&](const Number& v) -> Number { return std::pow(v * v, 0.5 * yield.exponent); };
+  const auto [p1, p2] = principal(first, a[6]);
+  const auto [q1, q2] = principal(second, a[7]);
+  const Number sum = power(p1 - p2) + power(2.0 * q2 + q1) + power(2.0 * q1 + q2);
+  return std::pow(0.5 * sum, 1 / yield.exponent);
+}
+
+/// The yield condition of a sheet for x = [s11 - s33, s22 - s33, s12]; shares no code with the solver's.
+class YieldSurface {
+ public:
+  explicit YieldSurface(const PointSheet& sheet)
+      : yield_(sheet.material.yield), form_(yield_form(sheet.constants())) {}
+
+  [[nodiscard]] double equivalent(const Vector3d& x) const {
+    if (const auto* yld = std::get_if<solver::Yld2000>(&yield_))
+      return yld2000_equivalent<double>(*yld, {x[0], x[1], x[2]});
+    return std::sqrt(x.dot(form_ * x));
+  }
+  /// Along the direction of plastic flow [11, 22, 2*12]; its size is right where the equivalent stress is 1.
+  [[nodiscard]] Vector3d flow(const Vector3d& x) const {
+    if (const auto* yld = std::get_if<solver::Yld2000>(&yield_)) return yld2000_gradient(*yld, x);
+    return form_ * x;
+  }
+  [[nodiscard]] Vector3d normal(const Vector3d& x) const {
+    if (std::holds_alternative<solver::Yld2000>(yield_)) return flow(x);
+    return form_ * x / equivalent(x);
+  }
+
+ private:
+  solver::YieldCondition yield_;
+  Matrix3d form_;
+
+  /// By complex steps, exact to rounding.
+  static Vector3d yld2000_gradient(const solver::Yld2000& yield, const Vector3d& x) {
+    const double step = 1e-30 * x.norm();
+    Vector3d gradient;
+    for (int i = 0; i < 3; ++i) {
+      std::array<std::complex<double>, 3> shifted = {x[0], x[1], x[2]};
+      shifted[i] += std::complex<double>(0, step);
+      gradient[i] = yld2000_equivalent(yield, shifted).imag() / step;
+    }
+    return gradient;
+  }
+};
+
+/// s22/s11 at which nothing flows across.
+double width_share(const PointSheet& sheet) {
+  const HillConstants c = sheet.constants();
+  if (!std::holds_alternative<solver::Yld2000>(sheet.material.yield)) return c.H / (c.F + c.H);
+  const YieldSurface surface(sheet);
+  double low = 0;
+  double high = 1;
+  for (int i = 0; i < 60; ++i) {
+    const double middle = 0.5 * (low + high);
+    (surface.flow({1, middle, 0})[1] < 0 ? low : high) = middle;
+  }
+  return low;
 }
 
 /// Three-dimensional Hooke, in-plane part [11, 22, 2*12].
@@ -41,8 +117,8 @@ Matrix3d plane_stiffness(const SheetMaterial& m) {
   return m.youngs_modulus / (1 - nu * nu) * stiffness;
 }
 
-SheetMaterial with_r_values(SheetMaterial material, const solver::RValues& r) {
-  material.r_values = r;
+SheetMaterial with_yield(SheetMaterial material, const solver::YieldCondition& yield) {
+  material.yield = yield;
   return material;
 }
 
@@ -54,21 +130,22 @@ class Update {
 
   /// Goes from an accepted point to a total strain; writes everything but the work.
   void go(const PointEnd& from, const Vector3d& strain, double s33, PointEnd& to, Matrix3d& tangent) const {
-    if (material_.r_values)
-      go_with<solver::HillPointStress>(solver::HillPlane(moduli_, HillConstants(*material_.r_values)), from,
-                                       strain, s33, to, tangent);
+    if (const auto* r = std::get_if<solver::RValues>(&material_.yield))
+      go_with(solver::HillPlane(moduli_, HillConstants(*r)), from, strain, s33, to, tangent);
+    else if (const auto* yld = std::get_if<solver::Yld2000>(&material_.yield))
+      go_with(solver::YldPlane(moduli_, *yld), from, strain, s33, to, tangent);
     else
-      go_with<solver::PointStress>(moduli_, from, strain, s33, to, tangent);
+      go_with(moduli_, from, strain, s33, to, tangent);
   }
 
  private:
   SheetMaterial material_;
   solver::PlaneModuli moduli_;
 
-  template <class Point, class Yield>
+  template <class Yield>
   void go_with(const Yield& yield, const PointEnd& from, const Vector3d& strain, double s33, PointEnd& to,
                Matrix3d& tangent) const {
-    Point point;
+    typename solver::PointOf<Yield>::type point;
     const Vector3d coordinates = solver::strain_coordinates(strain);
     const auto update = [&](const auto& curve) {
       if (!solver::update_stress(yield, curve, coordinates, solver::strain_coordinates(from.plastic),
@@ -76,7 +153,7 @@ class Update {
         throw std::runtime_error("point plasticity: no stress");
       to.plastic_work = solver::plastic_work(curve, point.equivalent_plastic_strain, point.flow_stress);
     };
-    std::visit(update, material_.hardening);
+    std::visit(update, solver::flow_curve(material_.hardening));
     to.stress = solver::voigt_stress(point.stress);
     to.strain = strain;
     to.plastic = solver::voigt_strain(point.plastic_strain);
@@ -106,16 +183,26 @@ Eigen::Matrix<double, 2, 3> across(const Vector3d& direction) {
 }  // namespace
 
 HillConstants PointSheet::constants() const {
-  return material.r_values ? HillConstants(*material.r_values) : HillConstants();
+  const auto* r = std::get_if<solver::RValues>(&material.yield);
+  return r != nullptr ? HillConstants(*r) : HillConstants();
 }
 
 const std::vector<PointSheet>& point_sheets() {
   static const std::vector<PointSheet> sheets = {
       {"mild steel, von Mises", mild_steel()},
-      {"mild steel, Hill 1948", with_r_values(mild_steel(), {1.79, 1.51, 2.27})},
-      {"AA6022-T4, Hill 1948",
-       with_r_values({"", "", "", 70000, 0.33, solver::VoceHardening{214, 436, 6.75}}, {0.80, 0.37, 0.54})}};
+      {"mild steel, Hill 1948", with_yield(mild_steel(), solver::RValues{1.79, 1.51, 2.27})},
+      {"AA6022-T4, Hill 1948", with_yield({"", "", "", 70000, 0.33, solver::VoceHardening{214, 436, 6.75}},
+                                          solver::RValues{0.80, 0.37, 0.54})},
+      {"AA2090-T3, Yld2000-2d",
+       with_yield({"", "", "", 69000, 0.33, solver::SwiftHardening{650, 0.025, 0.23}},
+                  yld2000_sheets().at(0).yield)},
+      {"DP780, Yld2000-2d", with_yield({"", "", "", 200000, 0.33, solver::VoceHardening{480, 1000, 14}},
+                                       yld2000_sheets().at(3).yield)}};
   return sheets;
+}
+
+double equivalent_stress(const PointSheet& sheet, const Vector3d& x) {
+  return YieldSurface(sheet).equivalent(x);
 }
 
 PointPath tension(double angle) {
@@ -125,14 +212,13 @@ PointPath tension(double angle) {
   return {"tension at an angle", along, along};
 }
 
-std::vector<PointPath> point_paths(const HillConstants& constants) {
+std::vector<PointPath> point_paths(const PointSheet& sheet) {
   constexpr double degree = std::numbers::pi / 180;
   std::vector<PointPath> paths = {tension(0), tension(45 * degree), tension(90 * degree)};
   paths[0].name = "tension at 0 degrees";
   paths[1].name = "tension at 45 degrees";
   paths[2].name = "tension at 90 degrees";
-  const double width_share = constants.H / (constants.F + constants.H);
-  paths.push_back({"plane strain", {1, width_share, 0}, {1, 0, 0}});
+  paths.push_back({"plane strain", {1, width_share(sheet), 0}, {1, 0, 0}});
   paths.push_back({"equibiaxial", {1, 1, 0}, {1, 0, 0}});
   paths.push_back({"shear", {0, 0, 1}, {0, 0, 0.5}});
   return paths;
@@ -140,9 +226,9 @@ std::vector<PointPath> point_paths(const HillConstants& constants) {
 
 PointEnd exact_end(const PointSheet& sheet, const PointPath& path, double driven, double normal_stress) {
   const SheetMaterial& m = sheet.material;
-  const Matrix3d form = yield_form(sheet.constants());
-  const Vector3d unit = path.stress / equivalent_of(form, path.stress);
-  const Vector3d flow = form * unit;
+  const YieldSurface surface(sheet);
+  const Vector3d unit = path.stress / surface.equivalent(path.stress);
+  const Vector3d flow = surface.flow(unit);
   const auto stress_at = [&](double g) -> Vector3d {
     return solver::flow_stress(m.hardening, g).stress * unit + normal_stress * kEqual;
   };
@@ -164,8 +250,9 @@ PointEnd exact_end(const PointSheet& sheet, const PointPath& path, double driven
   end.thickness_strain = through - end.plastic[0] - end.plastic[1];
   end.elastic_energy = 0.5 * (end.stress.dot(elastic) + normal_stress * through);
   const double flow_stress = solver::flow_stress(m.hardening, low).stress;
-  end.plastic_work = std::visit(
-      [&](const auto& curve) { return solver::plastic_work(curve, low, flow_stress); }, m.hardening);
+  end.plastic_work =
+      std::visit([&](const auto& curve) { return solver::plastic_work(curve, low, flow_stress); },
+                 solver::flow_curve(m.hardening));
   end.work = end.elastic_energy + end.plastic_work;
   return end;
 }
@@ -173,7 +260,7 @@ PointEnd exact_end(const PointSheet& sheet, const PointPath& path, double driven
 PointEnd drive(const PointSheet& sheet, const PointPath& path, double driven, double normal_stress,
                int n_steps) {
   const Update update(sheet.material);
-  const Vector3d flow = yield_form(sheet.constants()) * path.stress;
+  const Vector3d flow = YieldSurface(sheet).flow(path.stress);
   const Eigen::Matrix<double, 2, 3> off_path = across(path.stress);
   const double modulus = sheet.material.youngs_modulus;
   PointEnd point;
@@ -218,7 +305,7 @@ PointEnd drive_strain(const PointSheet& sheet, const Vector3d& strain, int n_ste
 }
 
 PointEnd integrate_strain(const PointSheet& sheet, const Vector3d& strain, int n_steps) {
-  const Matrix3d form = yield_form(sheet.constants());
+  const YieldSurface surface(sheet);
   const Matrix3d stiffness = plane_stiffness(sheet.material);
   const auto hardening_at = [&](double g) { return solver::flow_stress(sheet.material.hardening, g); };
   struct Rate {
@@ -226,13 +313,13 @@ PointEnd integrate_strain(const PointSheet& sheet, const Vector3d& strain, int n
     double equivalent;
   };
   const auto rate = [&](const Vector3d& stress, double equivalent, const Vector3d& drive) -> Rate {
-    const Vector3d normal = form * stress / equivalent_of(form, stress);
+    const Vector3d normal = surface.normal(stress);
     const Vector3d elastic = stiffness * normal;
     const double multiplier =
         std::max(0.0, elastic.dot(drive) / (hardening_at(equivalent).slope + elastic.dot(normal)));
     return {stiffness * drive - multiplier * elastic, multiplier};
   };
-  const double start = hardening_at(0).stress / equivalent_of(form, stiffness * strain);
+  const double start = hardening_at(0).stress / surface.equivalent(stiffness * strain);
   PointEnd end;
   end.stress = start * stiffness * strain;
   const Vector3d part = strain * ((1 - start) / n_steps);

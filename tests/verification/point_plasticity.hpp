@@ -9,14 +9,18 @@
 namespace halftool::test {
 
 /// Sheets of the tests at a point: mild steel under von Mises yield, the same under Hill's (NUMISHEET'93,
-/// from memory), AA6022-T4 under Hill's (Tian and others 2016, as a public data set gives it).
+/// from memory), AA6022-T4 under Hill's (Tian and others 2016, as a public data set gives it), AA2090-T3 and
+/// DP780 under Yld2000-2d (yld2000_sheets.hpp; hardening invented).
 struct PointSheet {
   const char* name;
   solver::SheetMaterial material;
 
+  /// Of a sheet under Hill's condition; those of von Mises under any other.
   [[nodiscard]] solver::HillConstants constants() const;
 };
 const std::vector<PointSheet>& point_sheets();
+/// Equivalent stress of x = [s11 - s33, s22 - s33, s12]; shares no code with the solver.
+double equivalent_stress(const PointSheet& sheet, const Eigen::Vector3d& x);
 
 /// Stress paths with one direction of stress relative to the normal stress, axis 1 along rolling.
 struct PointPath {
@@ -25,7 +29,7 @@ struct PointPath {
   Eigen::Vector3d gauge;   ///< strain that counts: gauge . [e11, e22, 2 e12] is driven
 };
 /// Uniaxial at 0, 45 and 90 degrees, plane strain (no plastic strain across), equibiaxial, shear.
-std::vector<PointPath> point_paths(const solver::HillConstants& constants);
+std::vector<PointPath> point_paths(const PointSheet& sheet);
 /// Tension at an angle to rolling [rad].
 PointPath tension(double angle);
 

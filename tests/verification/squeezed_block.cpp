@@ -6,6 +6,41 @@
 #include "solver/material/section.hpp"
 
 namespace halftool::test {
+namespace {
+
+/// u such that the equivalent stress of [u, v(u)] is the yield stress, in the block's axes.
+template <class Across>
+double yield_along(const PointSheet& sheet, int axis, double yield, const Across& across) {
+  double low = 0;
+  double high = 2 * yield;
+  for (int i = 0; i < 60; ++i) {
+    const double u = 0.5 * (low + high);
+    Eigen::Vector3d x = Eigen::Vector3d::Zero();
+    x[axis] = u;
+    x[1 - axis] = across(u);
+    (equivalent_stress(sheet, x) < yield ? low : high) = u;
+  }
+  return low;
+}
+
+/// Stress along of a perfectly plastic sheet whose width is held: the greatest that any stress across allows.
+double flow_along(const PointSheet& sheet, int axis, double yield) {
+  const auto along = [&](double share) {
+    return yield_along(sheet, axis, yield, [&](double u) { return share * u; });
+  };
+  double low = 0;
+  double high = 1;
+  for (int i = 0; i < 60; ++i) {
+    const double third = (high - low) / 3;
+    if (along(low + third) < along(high - third))
+      low += third;
+    else
+      high -= third;
+  }
+  return along(0.5 * (low + high));
+}
+
+}  // namespace
 
 SqueezedBlock stretch_squeezed_block(const PointSheet& sheet, double pressure, bool across_rolling) {
   constexpr double kYield = 250;
@@ -45,9 +80,15 @@ SqueezedBlock stretch_squeezed_block(const PointSheet& sheet, double pressure, b
 
   // u = s along + p, v = s across + p. Elastic, width held: v = nu u + p (1 - 2 nu). In flow: no plastic
   // width.
-  const solver::HillConstants constants = sheet.constants();
   const double nu = metal.poissons_ratio;
   const double q = pressure * (1 - 2 * nu);
+  if (std::holds_alternative<solver::Yld2000>(metal.yield)) {
+    block.exact_first_yield =
+        yield_along(sheet, axis, kYield, [&](double u) { return nu * u + q; }) - pressure;
+    block.exact_flow = flow_along(sheet, axis, kYield) - pressure;
+    return block;
+  }
+  const solver::HillConstants constants = sheet.constants();
   const double along_rolling = constants.G + constants.H;
   const double across_it = constants.F + constants.H;
   const double uu = across_rolling ? across_it : along_rolling;

@@ -34,7 +34,7 @@ std::string needs_of(const std::string& table) {
     if (spec.required && spec.belongs_to.empty() && is_within(spec.path, table) && !depends(spec.path))
       needs.push_back(below(spec.path));
   for (const auto& choice : schema().choices) {
-    if (!is_within(choice.table, table)) continue;
+    if (choice.optional || !is_within(choice.table, table)) continue;
     std::vector<std::string> members;
     for (const auto& member : choice.members) members.push_back(below(choice.table + "." + member));
     needs.push_back(fmt::format("one of {}", fmt::join(members, ", ")));
@@ -75,6 +75,7 @@ class Reader {
     std::vector<size_t> present;
     for (size_t i = 0; i < choice.members.size(); ++i)
       if (node_at(root_, choice.table + "." + choice.members[i]) != nullptr) present.push_back(i);
+    if (present.empty() && choice.optional) return;
     choice.choose(case_, present.empty() ? 0 : present.front());
     if (present.size() == 1) return;
     for (const auto& member : choice.members) undecided_.push_back(choice.table + "." + member);
@@ -87,11 +88,12 @@ class Reader {
     std::vector<std::string> found;
     found.reserve(present.size());
     for (const size_t i : present) found.push_back(choice.members[i]);
-    findings_.error(table->line, choice.table,
-                    present.empty() ? "no " + choice.about : fmt::format("{}", fmt::join(found, " and ")),
-                    fmt::format("exactly one of {}", fmt::join(choice.members, ", ")),
-                    present.empty() ? fmt::format("add the {}: one of these keys or tables", choice.about)
-                                    : fmt::format("keep one of them as the {}", choice.about));
+    findings_.error(
+        table->line, choice.table,
+        present.empty() ? "no " + choice.about : fmt::format("{}", fmt::join(found, " and ")),
+        fmt::format("{} one of {}", choice.optional ? "at most" : "exactly", fmt::join(choice.members, ", ")),
+        present.empty() ? fmt::format("add the {}: one of these keys or tables", choice.about)
+                        : fmt::format("keep one of them as the {}", choice.about));
   }
 
   void measure(const TableList& list) {

@@ -49,12 +49,14 @@ std::string heading_text(const std::string& table) {
                                : fmt::format("[{}]", table);
 }
 
-/// "exactly one of rectangle, circle ..." under the table that holds the choice; empty elsewhere.
+/// "exactly one of rectangle, circle ..." under the table that holds choices; empty elsewhere.
 std::string choice_text(const std::string& table) {
+  std::vector<std::string> choices;
   for (const auto& choice : schema().choices)
     if (choice.table == table)
-      return fmt::format("{}: exactly one of {}", choice.about, fmt::join(choice.members, ", "));
-  return {};
+      choices.push_back(fmt::format("{}: {} one of {}", choice.about, choice.optional ? "at most" : "exactly",
+                                    fmt::join(choice.members, ", ")));
+  return fmt::format("{}", fmt::join(choices, "; "));
 }
 
 /// Calls begin(table) at each new table and row(spec) for each key.

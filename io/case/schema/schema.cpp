@@ -40,6 +40,7 @@ std::optional<Dimension> dimension_of(ValueKind kind) {
       return Dimension::length;
     case ValueKind::pressure:
     case ValueKind::schedule:
+    case ValueKind::flow_curve:
       return Dimension::pressure;
     case ValueKind::angle:
       return Dimension::angle;

@@ -25,15 +25,16 @@ enum class ValueKind {
   word,    ///< one of the listed words
   words,   ///< list of the listed words
   text,
-  path,      ///< relative to the case file
-  lengths,   ///< list of lengths
-  ratios,    ///< list of ratios
-  points,    ///< list of pairs of lengths
-  schedule,  ///< list of pairs of share and pressure, or the peak alone
+  path,        ///< relative to the case file
+  lengths,     ///< list of lengths
+  ratios,      ///< list of ratios
+  points,      ///< list of pairs of lengths
+  flow_curve,  ///< list of pairs of plastic strain and true stress
+  schedule,    ///< list of pairs of share and pressure, or the peak alone
 };
 
-/// A value in internal units. Words and paths are texts; lengths and ratios are doubles; points and schedules
-/// are pairs.
+/// A value in internal units. Words and paths are texts; lengths and ratios are doubles; points,
+/// schedules and flow curves are pairs.
 using Pair = std::array<double, 2>;
 using Value = std::variant<std::monostate,  ///< not set
                            bool, int, double, std::string, std::vector<std::string>, std::vector<double>,
@@ -76,12 +77,13 @@ struct KeySpec {
   Access access = {};
 };
 
-/// Members of a table of which exactly one must be given.
+/// Members of a table of which exactly one must be given, or at most one.
 struct Choice {
   std::string table;
   std::vector<std::string> members;
   std::string about;
   std::function<void(Case&, size_t member)> choose;
+  bool optional = false;  ///< none may be given; nothing is chosen then
 };
 
 /// A list of tables, [[like.this]].
@@ -148,6 +150,7 @@ Access as_word(Member member, const std::vector<std::string>& words) {
 
 /// The parts of the table; each appends its keys, choices and lists.
 void add_sheet_keys(Schema& to);
+void add_material_keys(Schema& to);
 void add_blank_keys(Schema& to);
 void add_tool_keys(Schema& to);
 void add_insert_keys(Schema& to);

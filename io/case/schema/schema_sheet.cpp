@@ -9,83 +9,6 @@ constexpr double pi = std::numbers::pi;
 constexpr Range full_turn{-2 * pi, 2 * pi};
 constexpr Range anywhere{-1e4, 1e4};  // 10 m either way: larger than any press
 
-/// A number of the hardening law of type Law.
-template <class Law>
-Access law_constant(double Law::*constant) {
-  return direct([constant](auto& c) {
-    auto* law = std::get_if<Law>(&c.material.hardening);
-    return law == nullptr ? nullptr : &(law->*constant);
-  });
-}
-
-Access r_values() {
-  return {[](const Case& c, int) -> std::optional<Value> {
-            const auto& r = c.material.r_values;
-            return r ? Value(std::vector<double>{r->r0, r->r45, r->r90}) : Value();
-          },
-          [](Case& c, int, const Value& value) {
-            const auto& r = std::get<std::vector<double>>(value);
-            c.material.r_values = solver::RValues{r[0], r[1], r[2]};
-          }};
-}
-
-void add_hardening_keys(Schema& s) {
-  using solver::SwiftHardening;
-  using solver::VoceHardening;
-  s.choices.push_back({"sheet.material", {"swift", "voce"}, "hardening law", [](Case& c, size_t member) {
-                         if (member == 0)
-                           c.material.hardening = SwiftHardening{};
-                         else
-                           c.material.hardening = VoceHardening{};
-                       }});
-  constexpr Range stress{10, 5000};
-  s.keys.insert(s.keys.end(), {{.path = "sheet.material.swift.strength",
-                                .kind = ValueKind::pressure,
-                                .required = true,
-                                .unit = "MPa",
-                                .hard = stress,
-                                .usual = {80, 2500},
-                                .about = "K of sigma = K (eps0 + eps_p)^n, true stress",
-                                .access = law_constant(&SwiftHardening::strength)},
-                               {.path = "sheet.material.swift.pre_strain",
-                                .kind = ValueKind::ratio,
-                                .required = true,
-                                .hard = {0, 0.2, true},
-                                .usual = {1e-5, 0.05},
-                                .about = "eps0, sets the first yield K eps0^n",
-                                .access = law_constant(&SwiftHardening::pre_strain)},
-                               {.path = "sheet.material.swift.exponent",
-                                .kind = ValueKind::ratio,
-                                .required = true,
-                                .hard = {0, 1, true, true},
-                                .usual = {0.03, 0.6},
-                                .about = "n, the hardening exponent",
-                                .access = law_constant(&SwiftHardening::exponent)},
-                               {.path = "sheet.material.voce.initial",
-                                .kind = ValueKind::pressure,
-                                .required = true,
-                                .unit = "MPa",
-                                .hard = stress,
-                                .usual = {20, 2000},
-                                .about = "s0 of sigma = s_inf - (s_inf - s0) exp(-c eps_p), the first yield",
-                                .access = law_constant(&VoceHardening::initial)},
-                               {.path = "sheet.material.voce.saturation",
-                                .kind = ValueKind::pressure,
-                                .required = true,
-                                .unit = "MPa",
-                                .hard = stress,
-                                .usual = {50, 2500},
-                                .about = "s_inf, the stress that hardening tends to",
-                                .access = law_constant(&VoceHardening::saturation)},
-                               {.path = "sheet.material.voce.rate",
-                                .kind = ValueKind::number,
-                                .required = true,
-                                .hard = {0, 1000},
-                                .usual = {1, 100},
-                                .about = "c, how fast hardening saturates with plastic strain",
-                                .access = law_constant(&VoceHardening::rate)}});
-}
-
 /// Keys of a list of round things in the blank: `[[blank.hole]]`, `[[blank.pin]]`.
 template <class Round>
 void add_round_keys(Schema& s, const std::string& list, std::vector<Round> mesh::BlankSpec::*member,
@@ -297,66 +220,22 @@ void add_imperfection_keys(Schema& s) {
 }  // namespace
 
 void add_sheet_keys(Schema& s) {
-  s.keys.insert(
-      s.keys.end(),
-      {{.path = "sheet.thickness",
-        .kind = ValueKind::length,
-        .required = true,
-        .unit = "mm",
-        .hard = {0.1, 12},
-        .usual = {0.3, 6},
-        .usual_note = "the shell theory is made for sheet of 0.3 to 6 mm",
-        .about = "thickness of the sheet as delivered",
-        .access = direct([](auto& c) { return &c.blank.thickness; })},
-       {.path = "sheet.rolling",
-        .kind = ValueKind::angle,
-        .unit = "deg",
-        .hard = full_turn,
-        .about = "rolling direction, from the blank's own +x",
-        .access = direct([](auto& c) { return &c.blank.rolling_angle; })},
-       {.path = "sheet.material.name",
-        .kind = ValueKind::text,
-        .required = true,
-        .about = "what the sheet is called, temper included",
-        .access = direct([](auto& c) { return &c.material.name; })},
-       {.path = "sheet.material.source",
-        .kind = ValueKind::text,
-        .required = true,
-        .about = "where the constants come from; printed with the results",
-        .access = direct([](auto& c) { return &c.material.source; })},
-       {.path = "sheet.material.grade",
-        .kind = ValueKind::word,
-        .required = true,
-        .words = {"measured certificate", "measured publication", "handbook typical", "guessed"},
-        .about = "how far the constants are to be trusted",
-        .access = direct([](auto& c) { return &c.material.grade; })},
-       {.path = "sheet.material.youngs_modulus",
-        .kind = ValueKind::pressure,
-        .required = true,
-        .unit = "GPa",
-        .hard = {1e4, 5e5},
-        .usual = {4e4, 2.5e5},
-        .usual_note = "sheet metals lie between 40 and 250 GPa",
-        .about = "Young's modulus",
-        .access = direct([](auto& c) { return &c.material.youngs_modulus; })},
-       {.path = "sheet.material.poissons_ratio",
-        .kind = ValueKind::ratio,
-        .required = true,
-        .hard = {0, 0.5, false, true},
-        .usual = {0.25, 0.37},
-        .usual_note = "sheet metals lie between 0.25 and 0.37",
-        .about = "Poisson's ratio",
-        .access = direct([](auto& c) { return &c.material.poissons_ratio; })},
-       {.path = "sheet.material.r_values",
-        .kind = ValueKind::ratios,
-        .hard = {0, 20, true},
-        .usual = {0.2, 5},
-        .usual_note = "sheets lie between 0.2 and 5 (from memory); check the value",
-        .n_items = 3,
-        .about = "width over thickness strain in tension at 0, 45 and 90 degrees to rolling: yield of "
-                 "Hill 1948, hardening then that along rolling; not set: von Mises",
-        .access = r_values()}});
-  add_hardening_keys(s);
+  s.keys.insert(s.keys.end(), {{.path = "sheet.thickness",
+                                .kind = ValueKind::length,
+                                .required = true,
+                                .unit = "mm",
+                                .hard = {0.1, 12},
+                                .usual = {0.3, 6},
+                                .usual_note = "the shell theory is made for sheet of 0.3 to 6 mm",
+                                .about = "thickness of the sheet as delivered",
+                                .access = direct([](auto& c) { return &c.blank.thickness; })},
+                               {.path = "sheet.rolling",
+                                .kind = ValueKind::angle,
+                                .unit = "deg",
+                                .hard = full_turn,
+                                .about = "rolling direction, from the blank's own +x",
+                                .access = direct([](auto& c) { return &c.blank.rolling_angle; })}});
+  add_material_keys(s);
 }
 
 void add_blank_keys(Schema& s) {

@@ -164,6 +164,12 @@ std::string lengths_example(size_t n_items) {
   return "[\"3 mm\"]";
 }
 
+std::string ratios_example(size_t n_items) {
+  if (n_items == 4) return "[1, 0.98, 0.96, 1.02]";
+  if (n_items == 8) return "[0.95, 1.02, 0.98, 1, 1, 0.97, 0.99, 1.05]";
+  return "[0.8, 0.37, 0.54]";
+}
+
 std::optional<Value> read_quantities(const Place& place, Dimension dimension, const std::string& example) {
   if (!is_list(place, place.spec.n_items, example)) return std::nullopt;
   std::vector<double> values;
@@ -206,8 +212,8 @@ std::string print_amount(double value, Dimension dimension, const std::string& u
 }
 
 std::string print_pair(const Pair& pair, const KeySpec& spec) {
-  if (spec.kind == ValueKind::schedule)
-    return print_list({print_amount(pair[0], Dimension::ratio, "%"),
+  if (spec.kind == ValueKind::schedule || spec.kind == ValueKind::flow_curve)
+    return print_list({print_amount(pair[0], Dimension::ratio, spec.kind == ValueKind::schedule ? "%" : ""),
                        print_amount(pair[1], Dimension::pressure, spec.unit)});
   return print_list({print_amount(pair[0], Dimension::length, spec.unit),
                      print_amount(pair[1], Dimension::length, spec.unit)});
@@ -237,6 +243,8 @@ std::string kind_text(const KeySpec& spec) {
       return spec.n_items == 0 ? "a list of numbers" : fmt::format("a list of {} numbers", spec.n_items);
     case ValueKind::points:
       return "a list of pairs of lengths";
+    case ValueKind::flow_curve:
+      return "a list of pairs of plastic strain and true stress";
     case ValueKind::schedule:
       return "a pressure, or a list of pairs of share and pressure";
     default:
@@ -276,10 +284,13 @@ std::optional<Value> read_value(const Node& node, const KeySpec& spec, const std
     case ValueKind::lengths:
       return read_quantities(place, Dimension::length, lengths_example(spec.n_items));
     case ValueKind::ratios:
-      return read_quantities(place, Dimension::ratio, "[0.8, 0.37, 0.54]");
+      return read_quantities(place, Dimension::ratio, ratios_example(spec.n_items));
     case ValueKind::points:
       return read_pairs(place, Dimension::length, Dimension::length,
                         R"([["0 mm", "0 mm"], ["80 mm", "0 mm"], ["0 mm", "60 mm"]])");
+    case ValueKind::flow_curve:
+      return read_pairs(place, Dimension::ratio, Dimension::pressure,
+                        R"([[0, "140 MPa"], [0.02, "175 MPa"], [0.2, "290 MPa"]])");
     case ValueKind::schedule:
       return read_schedule(place);
     default:

@@ -126,7 +126,7 @@ planes = ["x", "y"]
 constexpr const char* flange_from_step = R"(
 [sheet]
 thickness = "1 mm"
-material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift = { strength = "530 MPa", pre_strain = 0.01, exponent = 0.26 } }
+material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, hollomon = { strength = "530 MPa", exponent = 0.26, initial = "210 MPa" }, yld2000 = { exponent = 6, alpha = [0.97, "98 %", 0.99, 1.01, 1, 1.02, 0.96, 1.03] } }
 [blank]
 circle = { diameter = "180 mm" }
 [tool]
@@ -143,7 +143,7 @@ pressure = "100 MPa"
 constexpr const char* drawn = R"(
 [sheet]
 thickness = "1 mm"
-material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift = { strength = "530 MPa", pre_strain = 0.01, exponent = 0.26 } }
+material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, ludwik = { initial = "120 MPa", strength = "300 MPa", exponent = 0.45 }, yld2000_fit = { exponent = 8, yield_ratios = [1, 0.98, 0.96, 1.03], r_values = [0.8, 0.5, 0.6, 1.1] } }
 [blank]
 drawing = "blank.dxf"
 layer = "cut"
@@ -166,7 +166,7 @@ pressure = "100 MPa"
 constexpr const char* blank_from_step = R"(
 [sheet]
 thickness = "1 mm"
-material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift = { strength = "530 MPa", pre_strain = 0.01, exponent = 0.26 } }
+material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift_voce = { swift_share = "30 %", strength = "530 MPa", pre_strain = 0.01, exponent = 0.26, initial = "140 MPa", saturation = "330 MPa", rate = 12.4 } }
 [blank]
 step = "blank.step"
 [tool]
@@ -181,7 +181,7 @@ pressure = "100 MPa"
 constexpr const char* flange_from_stl = R"(
 [sheet]
 thickness = "1 mm"
-material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift = { strength = "530 MPa", pre_strain = 0.01, exponent = 0.26 } }
+material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, flow_curve = [["0 %", "210 MPa"], [0.015, "32 ksi"], [0.2, "370 MPa"]] }
 [blank]
 circle = { diameter = "180 mm" }
 [tool]

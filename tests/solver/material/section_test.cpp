@@ -2,11 +2,14 @@
 
 #include <gtest/gtest.h>
 
+#include <numbers>
 #include <random>
 #include <stdexcept>
 #include <vector>
 
+#include "solver/material/yld2000_fit.hpp"
 #include "tests/support/finite_difference.hpp"
+#include "tests/support/yld2000_sheets.hpp"
 
 namespace halftool::solver {
 namespace {
@@ -25,7 +28,15 @@ SheetMaterial aluminium() {
 
 SheetMaterial anisotropic_aluminium() {
   SheetMaterial material = aluminium();
-  material.r_values = RValues{0.8, 0.37, 0.54};
+  material.yield = RValues{0.8, 0.37, 0.54};
+  return material;
+}
+
+/// AA6022-T4 under Yld2000-2d, hardening by Ludwik's law (invented).
+SheetMaterial directional_aluminium() {
+  SheetMaterial material = aluminium();
+  material.hardening = LudwikHardening{140, 330, 0.45};
+  material.yield = test::yld2000_sheets().at(1).yield;
   return material;
 }
 
@@ -90,7 +101,8 @@ TEST(Section, PlasticTangentMatchesFiniteDifferenceWithNormalStress) {
     for (double& x : v) x = uniform(generator);
     return v;
   };
-  for (const SheetMaterial& material : {steel(), aluminium(), anisotropic_aluminium()})
+  for (const SheetMaterial& material :
+       {steel(), aluminium(), anisotropic_aluminium(), directional_aluminium()})
     for (int i = 0; i < 8; ++i) {
       const Section section(material, 9);
       const SectionFrozen frozen = frozen_sheet(i % 2 ? 100 : 0, i % 4 < 2 ? 0 : 60);
@@ -266,10 +278,8 @@ TEST(Section, FaceStressRespectsFlowStressAndNormalStress) {
   EXPECT_NEAR(pad.stress[0] + 100, 2 / std::sqrt(3.0) * pad.von_mises, 0.01 * pad.von_mises);
 }
 
-TEST(Section, FaceStressRespectsTheFlowStressOfHill) {
-  const Section section(anisotropic_aluminium(), 9);
-  const PlaneModuli moduli(70000, 0.33);
-  const HillPlane hill(moduli, HillConstants(*section.material().r_values));
+void expect_faces_at_flow_stress(const SheetMaterial& material, const auto& yield) {
+  const Section section(material, 9);
   SectionFrozen frozen;
   frozen.initial_thickness = frozen.thickness = 1;
   frozen.outer_pressure = 100;
@@ -281,11 +291,36 @@ TEST(Section, FaceStressRespectsTheFlowStressOfHill) {
     const SectionPoint p = section.sample(section_strain(at), frozen, states.data(), zeta);
     const Vector3d stress(p.stress[0] + p.stress[1], p.stress[0] - p.stress[1], 2 * p.stress[2]);
     const double flow = flow_stress(section.material().hardening, p.equivalent_plastic_strain).stress;
-    const double equivalent = hill.equivalent_stress(stress, p.normal_stress);
+    const double equivalent = yield.equivalent_stress(stress, p.normal_stress);
     EXPECT_LE(equivalent, flow * (1 + 1e-12));
     EXPECT_GT(equivalent, 0.98 * flow);
     EXPECT_NEAR(p.von_mises, von_mises(stress, p.normal_stress), 1e-9);
   }
+}
+
+TEST(Section, FaceStressRespectsTheFlowStressOfTheYieldCondition) {
+  const PlaneModuli moduli(70000, 0.33);
+  expect_faces_at_flow_stress(anisotropic_aluminium(), HillPlane(moduli, HillConstants({0.8, 0.37, 0.54})));
+  expect_faces_at_flow_stress(directional_aluminium(), YldPlane(moduli, test::yld2000_sheets().at(1).yield));
+}
+
+TEST(Section, TestsOfTheYieldConditionServeAsItsCoefficientsDo) {
+  const Yld2000& yield = test::yld2000_sheets().at(1).yield;
+  SheetMaterial fitted = directional_aluminium();
+  Yld2000Tests tests{yield.exponent, {}, {}};
+  for (std::size_t i = 0; i < 4; ++i) {
+    const YieldTest test =
+        i < 3 ? tension_test(yield, static_cast<double>(i) * std::numbers::pi / 4) : equibiaxial_test(yield);
+    tests.yield_ratios.at(i) = test.ratio;
+    tests.r_values.at(i) = test.r_value;
+  }
+  fitted.yield = tests;
+  Vector6d at;
+  at << 0.05, -0.02, 0.03, 0.1, 0, 0.02;
+  const Vector6d given =
+      respond(Section(directional_aluminium(), 9), at, frozen_sheet(), States(9)).resultant;
+  const Vector6d found = respond(Section(fitted, 9), at, frozen_sheet(), States(9)).resultant;
+  EXPECT_LT((given - found).norm(), 1e-9 * given.norm());
 }
 
 TEST(Section, RefusesAFoldedLayer) {
@@ -308,9 +343,30 @@ TEST(Section, RefusesConstantsOutOfRange) {
   wrong.hardening = VoceHardening{300, 200, 1};
   EXPECT_THROW(Section(wrong, 5), std::invalid_argument);
   EXPECT_THROW(Section(steel(), 0), std::invalid_argument);
+  const std::vector<Hardening> laws = {VoceHardening{300, 200, 1},
+                                       HollomonHardening{205, 0.2, 0},
+                                       LudwikHardening{0, 300, 0.4},
+                                       LudwikHardening{100, 300, 1},
+                                       SwiftVoceHardening{1.1, {530, 0.005, 0.2}, {140, 330, 12}},
+                                       SwiftVoceHardening{0.5, {530, 0.005, 0.2}, {140, 130, 12}},
+                                       TableHardening{{{0, 200}, {0.1, 190}}}};
+  for (const Hardening& law : laws) {
+    wrong = steel();
+    wrong.hardening = law;
+    EXPECT_THROW(Section(wrong, 5), std::invalid_argument);
+  }
+  const std::vector<YieldCondition> yields = {
+      Yld2000{1.5, {1, 1, 1, 1, 1, 1, 1, 1}}, Yld2000{8, {1, 1, 1, 0, 1, 1, 1, 1}},
+      Yld2000{8, {1, 1, 1, 1, 1, 1, -1, 1}}, Yld2000Tests{8, {1, 1, 0, 1}, {1, 1, 1, 1}},
+      Yld2000Tests{8, {1, 1, 1, 1}, {1, 1, 1, -0.5}}};
+  for (const YieldCondition& yield : yields) {
+    wrong = steel();
+    wrong.yield = yield;
+    EXPECT_THROW(Section(wrong, 5), std::invalid_argument);
+  }
   for (const RValues& r : {RValues{0, 1, 1}, RValues{1, -0.1, 1}, RValues{1, 1, std::nan("")}}) {
     wrong = steel();
-    wrong.r_values = r;
+    wrong.yield = r;
     EXPECT_THROW(Section(wrong, 5), std::invalid_argument);
   }
 }

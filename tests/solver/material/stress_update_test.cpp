@@ -174,6 +174,28 @@ TEST(StressUpdate, ReturnsToTheYieldSurfaceFromAnywhere) {
   }
 }
 
+TEST(StressUpdate, ReturnsToTheYieldSurfaceUnderACurveWithAPlateauAndUnderOneThatStartsUpright) {
+  // The plateau makes the curve steepen at its end: steps beyond the root occur.
+  const FlowTable plateau(TableHardening{{{0, 210}, {0.015, 210}, {0.017, 320}, {0.2, 420}}});
+  const LudwikHardening upright{120, 300, 0.45};
+  std::mt19937 generator(7);
+  std::uniform_real_distribution<double> uniform(-1, 1);
+  const auto check = [&](const auto& curve, const Vector3d& strain) {
+    PointStress p;
+    ASSERT_TRUE(update_stress(kModuli, curve, strain, Vector3d::Zero(), 0, 0, p));
+    EXPECT_NEAR(p.flow_stress, flow_stress(curve, p.equivalent_plastic_strain).stress, 1e-12 * p.flow_stress);
+    if (p.equivalent_plastic_strain > 0) {
+      EXPECT_NEAR(von_mises(p.stress, 0), p.flow_stress, 1e-11 * p.flow_stress);
+    }
+  };
+  for (int i = 0; i < 2000; ++i) {
+    const double size = std::pow(10.0, 3 * uniform(generator) - 2);
+    const Vector3d strain = size * Vector3d(uniform(generator), uniform(generator), uniform(generator));
+    check(plateau, strain);
+    check(upright, strain);
+  }
+}
+
 TEST(StressUpdate, FailsOnAStrainThatIsNotFinite) {
   PointStress p;
   EXPECT_FALSE(update_stress(kModuli, kSwift, Vector3d(1e200, 0, 0), Vector3d::Zero(), 0, 0, p));

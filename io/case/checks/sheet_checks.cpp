@@ -1,0 +1,182 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "io/case/checks/case_checks.hpp"
+#include "io/case/quantity.hpp"
+#include "solver/material/yld2000_fit.hpp"
+
+namespace halftool::io {
+namespace {
+
+std::string mpa(double pressure) {
+  return print_quantity(pressure, Dimension::pressure, "MPa");
+}
+
+const std::string material_table = "sheet.material.";
+
+/// Where a hardening law stands, and which of its keys sets the first yield.
+struct LawKeys {
+  std::string law;
+  std::string first_yield;
+};
+LawKeys keys_of(const solver::Hardening& hardening) {
+  if (std::holds_alternative<solver::SwiftHardening>(hardening)) return {"swift", ".strength"};
+  if (std::holds_alternative<solver::VoceHardening>(hardening)) return {"voce", ".initial"};
+  if (std::holds_alternative<solver::HollomonHardening>(hardening)) return {"hollomon", ".initial"};
+  if (std::holds_alternative<solver::LudwikHardening>(hardening)) return {"ludwik", ".initial"};
+  if (std::holds_alternative<solver::SwiftVoceHardening>(hardening)) return {"swift_voce", ".initial"};
+  return {"flow_curve", ""};
+}
+
+bool check_saturation(const CheckedCase& c, const std::string& law, const solver::VoceHardening& voce) {
+  if (voce.saturation >= voce.initial) return true;
+  c.error(law + ".saturation", mpa(voce.saturation),
+          fmt::format("at least the initial stress, {}", mpa(voce.initial)),
+          "a sheet does not soften here; are initial and saturation exchanged?");
+  return false;
+}
+
+bool check_flow_curve(const CheckedCase& c, const std::string& key, const solver::TableHardening& table) {
+  const auto& points = table.points;
+  if (points.size() < 2) {
+    c.error(key, points.empty() ? "no points" : "one point", "at least two points",
+            "give the measured curve from first yield on, at plastic strain 0");
+    return false;
+  }
+  if (points.front()[0] != 0) {
+    c.error(key, fmt::format("a start at plastic strain {:.6g}", points.front()[0]),
+            "a first point at plastic strain 0",
+            "begin with the yield stress; plastic strain is total strain less stress over Young's modulus");
+    return false;
+  }
+  for (std::size_t i = 1; i < points.size(); ++i) {
+    const auto& [strain, stress] = points[i];
+    const auto& [strain_before, stress_before] = points[i - 1];
+    if (strain <= strain_before) {
+      c.error(key, fmt::format("plastic strain {:.6g} after {:.6g}, point {}", strain, strain_before, i + 1),
+              "plastic strains that rise", "put the points in order and each strain once");
+      return false;
+    }
+    if (stress < stress_before) {
+      c.error(key, fmt::format("{} after {}, point {}", mpa(stress), mpa(stress_before), i + 1),
+              "stresses that do not fall",
+              "a sheet does not soften here; smooth the curve, and end it where the specimen begins to neck");
+      return false;
+    }
+  }
+  constexpr double largest_strain = 2;  // no test of sheet comes near it
+  if (points.back()[0] <= largest_strain) return true;
+  c.error(key, fmt::format("plastic strain {:.6g}", points.back()[0]), "plastic strains up to 2",
+          "write strains as numbers or with their sign, for example 0.05 or \"5 %\"");
+  return false;
+}
+
+bool check_law(const CheckedCase& c, const std::string& law, const solver::Hardening& hardening) {
+  if (const auto* voce = std::get_if<solver::VoceHardening>(&hardening))
+    return check_saturation(c, law, *voce);
+  if (const auto* blend = std::get_if<solver::SwiftVoceHardening>(&hardening))
+    return check_saturation(c, law, blend->voce);
+  if (const auto* table = std::get_if<solver::TableHardening>(&hardening))
+    return check_flow_curve(c, law, *table);
+  const auto* hollomon = std::get_if<solver::HollomonHardening>(&hardening);
+  if (hollomon == nullptr || hollomon->initial < hollomon->strength) return true;
+  c.error(law + ".initial", mpa(hollomon->initial),
+          fmt::format("less than the strength, {}", mpa(hollomon->strength)),
+          "the curve reaches its strength at a strain of 1; are initial and strength exchanged?");
+  return false;
+}
+
+/// Eight tests and eight coefficients: what is missed is out of reach of the yield condition.
+void check_yield_fit(const CheckedCase& c) {
+  const auto* tests = std::get_if<solver::Yld2000Tests>(&c.values.material.yield);
+  const std::string key = material_table + "yld2000_fit";
+  if (tests == nullptr || !c.sound({key})) return;
+  constexpr double too_far = 0.05;      // our judgement
+  constexpr double noticeable = 0.005;  // about what tensile tests scatter by, from memory
+  constexpr std::array<const char*, 4> names = {"0 deg", "45 deg", "90 deg", "equibiaxial tension"};
+  const auto fit = solver::fit_yld2000(*tests);
+  const auto& worst = fit.returned.at(fit.worst);
+  const auto found = fmt::format(
+      "a miss of {:.2g} % at {}: yield ratio {:g} given, {:.4f} fitted; r {:g} given, {:.4f} fitted",
+      100 * fit.largest_miss, names.at(fit.worst), tests->yield_ratios.at(fit.worst), worst.ratio,
+      tests->r_values.at(fit.worst), worst.r_value);
+  const std::string mend =
+      "check yield_ratios and r_values: the yield condition comes no nearer to all at once";
+  if (fit.largest_miss > too_far)
+    c.error(key + ".yield_ratios", found, "a miss of at most 5 %", mend);
+  else if (fit.largest_miss > noticeable)
+    c.warning(key + ".yield_ratios", found, "a miss of at most 0.5 %", mend);
+}
+
+void check_strength(const CheckedCase& c, const std::string& key, double yield) {
+  constexpr double largest_elastic_strain =
+      0.02;  // common practice, no source: the strongest sheet stays below 0.01
+  const double modulus = c.values.material.youngs_modulus;
+  if (c.sound({"sheet.material.youngs_modulus"}) && yield > largest_elastic_strain * modulus)
+    c.error(key, fmt::format("first yield at {}", mpa(yield)),
+            fmt::format("at most {}, 2 % of Young's modulus", mpa(largest_elastic_strain * modulus)),
+            "check the units of the hardening constants and of youngs_modulus");
+}
+
+bool same_in_plane(const solver::RValues& r) {
+  return r.r0 == r.r45 && r.r45 == r.r90;
+}
+bool same_in_plane(const solver::Yld2000& yield) {
+  return std::all_of(yield.alpha.begin(), yield.alpha.end(), [&](double a) { return a == yield.alpha[0]; });
+}
+bool same_in_plane(const solver::VonMises& /*always*/) {
+  return true;
+}
+bool same_in_plane(const solver::Yld2000Tests& /*hardly ever*/) {
+  return false;
+}
+
+}  // namespace
+
+void check_sheet(const CheckedCase& c) {
+  const auto& material = c.values.material;
+  check_yield_fit(c);
+  const LawKeys keys = keys_of(material.hardening);
+  const std::string law = material_table + keys.law;
+  if (!c.sound({law}) || !check_law(c, law, material.hardening)) return;
+  const double yield = solver::flow_stress(material.hardening, 0).stress;
+  check_strength(c, law + keys.first_yield, yield);
+  constexpr double steel = 1.8e5;
+  if (c.sound({"sheet.material.youngs_modulus", "limits"}) &&
+      c.values.limits.forming_limit == FormingLimit::estimate && material.youngs_modulus < steel)
+    c.warning("limits.forming_limit", "estimate", "a formula for low-carbon steel",
+              "take the share of the forming limit as a rough sign only, or write forming_limit = \"none\"");
+  const auto peak_known = c.sound({"step"}) && !c.values.steps.back().schedule.empty();
+  constexpr double plane_stress_share = 0.3;  // of yield: our judgement
+  if (peak_known && c.sound({"method"}) && !c.values.press.normal_stress &&
+      c.values.peak_pressure() > plane_stress_share * yield)
+    c.warning("method.normal_stress", "false",
+              fmt::format("pressure below {:.0f} % of first yield", 100 * plane_stress_share),
+              fmt::format("{} is {:.0f} % of the yield of {}; leave normal_stress on",
+                          mpa(c.values.peak_pressure()), 100 * c.values.peak_pressure() / yield, mpa(yield)));
+}
+
+/// Anisotropy must be the same on both sides of a symmetry plane: rolling along or across it.
+void check_rolling(const CheckedCase& c) {
+  const auto& yield = c.values.material.yield;
+  const auto& blank = c.values.blank;
+  if (!c.sound({"sheet.material.r_values", "sheet.material.yld2000", "sheet.material.yld2000_fit",
+                "sheet.rolling", "blank.turn", "symmetry"}))
+    return;
+  if (std::visit([](const auto& y) { return same_in_plane(y); }, yield)) return;
+  if (!(blank.symmetric_x || blank.symmetric_y)) return;
+  const double angle = blank.turn + blank.rolling_angle;
+  constexpr double tolerance = 1e-3;  // of sin 2a, half a milliradian
+  if (std::abs(std::sin(2 * angle)) <= tolerance) return;
+  const bool hill = std::holds_alternative<solver::RValues>(yield);
+  c.error("symmetry.planes",
+          fmt::format("rolling at {} to x, with {}", print_quantity(angle, Dimension::angle, "deg"),
+                      hill ? "r-values that differ" : "yield that differs along and across it"),
+          "rolling along x or y where half the sheet is computed",
+          "compute the whole sheet, or turn the rolling direction");
+}
+
+}  // namespace halftool::io

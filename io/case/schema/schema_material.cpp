@@ -1,0 +1,336 @@
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "io/case/schema/schema.hpp"
+
+namespace halftool::io {
+namespace {
+
+using solver::HollomonHardening;
+using solver::LudwikHardening;
+using solver::SwiftHardening;
+using solver::SwiftVoceHardening;
+using solver::TableHardening;
+using solver::VoceHardening;
+
+constexpr Range stress{10, 5000};
+const std::string material = "sheet.material.";
+
+/// The hardening law, if it is of type Law.
+template <class Law>
+auto* law_of(auto& c) {
+  return std::get_if<Law>(&c.material.hardening);
+}
+
+/// A number of the hardening law of type Law.
+template <class Law>
+Access law_constant(double Law::*constant) {
+  return direct([constant](auto& c) {
+    auto* law = law_of<Law>(c);
+    return law == nullptr ? nullptr : &(law->*constant);
+  });
+}
+/// The same of one of the two laws of a blend.
+template <class Part>
+Access blend_constant(Part SwiftVoceHardening::*part, double Part::*constant) {
+  return direct([part, constant](auto& c) {
+    auto* law = law_of<SwiftVoceHardening>(c);
+    return law == nullptr ? nullptr : &(law->*part.*constant);
+  });
+}
+
+Access flow_curve() {
+  return {[](const Case& c, int) -> std::optional<Value> {
+            const auto* table = law_of<TableHardening>(c);
+            return table == nullptr ? std::nullopt : std::optional<Value>(table->points);
+          },
+          [](Case& c, int, const Value& value) {
+            law_of<TableHardening>(c)->points = std::get<std::vector<Pair>>(value);
+          }};
+}
+
+// The constants of the laws; `of_swift` and `of_voce` find a law that stands alone or in a blend.
+
+KeySpec strength_key(const std::string& table, const std::string& about, Access access) {
+  return {.path = material + table + ".strength",
+          .kind = ValueKind::pressure,
+          .required = true,
+          .unit = "MPa",
+          .hard = stress,
+          .usual = {80, 2500},
+          .about = about,
+          .access = std::move(access)};
+}
+KeySpec exponent_key(const std::string& table, Range usual, Access access) {
+  return {.path = material + table + ".exponent",
+          .kind = ValueKind::ratio,
+          .required = true,
+          .hard = {0, 1, true, true},
+          .usual = usual,
+          .about = "n, the hardening exponent",
+          .access = std::move(access)};
+}
+KeySpec initial_key(const std::string& table, const std::string& about, Access access) {
+  return {.path = material + table + ".initial",
+          .kind = ValueKind::pressure,
+          .required = true,
+          .unit = "MPa",
+          .hard = stress,
+          .usual = {20, 2000},
+          .about = about,
+          .access = std::move(access)};
+}
+
+template <class Find>
+void add_swift_keys(Schema& s, const std::string& table, Find of_swift) {
+  s.keys.insert(s.keys.end(), {strength_key(table, "K of sigma = K (eps0 + eps_p)^n, true stress",
+                                            of_swift(&SwiftHardening::strength)),
+                               {.path = material + table + ".pre_strain",
+                                .kind = ValueKind::ratio,
+                                .required = true,
+                                .hard = {0, 0.2, true},
+                                .usual = {1e-5, 0.05},
+                                .about = "eps0, sets the first yield K eps0^n",
+                                .access = of_swift(&SwiftHardening::pre_strain)},
+                               exponent_key(table, {0.03, 0.6}, of_swift(&SwiftHardening::exponent))});
+}
+
+template <class Find>
+void add_voce_keys(Schema& s, const std::string& table, Find of_voce) {
+  s.keys.insert(s.keys.end(),
+                {initial_key(table, "s0 of sigma = s_inf - (s_inf - s0) exp(-c eps_p), the first yield",
+                             of_voce(&VoceHardening::initial)),
+                 {.path = material + table + ".saturation",
+                  .kind = ValueKind::pressure,
+                  .required = true,
+                  .unit = "MPa",
+                  .hard = stress,
+                  .usual = {50, 2500},
+                  .about = "s_inf, the stress that hardening tends to",
+                  .access = of_voce(&VoceHardening::saturation)},
+                 {.path = material + table + ".rate",
+                  .kind = ValueKind::number,
+                  .required = true,
+                  .hard = {0, 1000},
+                  .usual = {1, 100},
+                  .about = "c, how fast hardening saturates with plastic strain",
+                  .access = of_voce(&VoceHardening::rate)}});
+}
+
+void add_hollomon_keys(Schema& s) {
+  s.keys.insert(s.keys.end(),
+                {strength_key("hollomon", "K of sigma = K eps^n, true stress over true plastic strain",
+                              law_constant(&HollomonHardening::strength)),
+                 exponent_key("hollomon", {0.03, 0.6}, law_constant(&HollomonHardening::exponent)),
+                 initial_key("hollomon", "first yield; the curve is followed from this stress on",
+                             law_constant(&HollomonHardening::initial))});
+}
+
+void add_ludwik_keys(Schema& s) {
+  s.keys.insert(s.keys.end(), {initial_key("ludwik", "s0 of sigma = s0 + K eps_p^n, the first yield",
+                                           law_constant(&LudwikHardening::initial)),
+                               strength_key("ludwik", "K, the factor of what hardening adds",
+                                            law_constant(&LudwikHardening::strength)),
+                               exponent_key("ludwik", {0.1, 0.9}, law_constant(&LudwikHardening::exponent))});
+}
+
+void add_blend_keys(Schema& s) {
+  s.keys.push_back({.path = "sheet.material.swift_voce.swift_share",
+                    .kind = ValueKind::ratio,
+                    .required = true,
+                    .hard = {0, 1},
+                    .about = "w of sigma = w Swift + (1 - w) Voce",
+                    .access = law_constant(&SwiftVoceHardening::swift_share)});
+  add_swift_keys(s, "swift_voce",
+                 [](auto constant) { return blend_constant(&SwiftVoceHardening::swift, constant); });
+  add_voce_keys(s, "swift_voce",
+                [](auto constant) { return blend_constant(&SwiftVoceHardening::voce, constant); });
+}
+
+void add_hardening_keys(Schema& s) {
+  s.choices.push_back({"sheet.material",
+                       {"swift", "voce", "hollomon", "ludwik", "swift_voce", "flow_curve"},
+                       "hardening law",
+                       [](Case& c, size_t member) {
+                         const std::vector<solver::Hardening> laws = {SwiftHardening{},     VoceHardening{},
+                                                                      HollomonHardening{},  LudwikHardening{},
+                                                                      SwiftVoceHardening{}, TableHardening{}};
+                         c.material.hardening = laws.at(member);
+                       }});
+  s.keys.push_back({.path = "sheet.material.flow_curve",
+                    .kind = ValueKind::flow_curve,
+                    .required = true,
+                    .unit = "MPa",
+                    .hard = stress,
+                    .usual = {20, 2500},
+                    .about =
+                        "plastic strain from 0 up and true stress, straight between the points; beyond the "
+                        "last a power law with its value and slope",
+                    .access = flow_curve()});
+}
+
+void add_hardening_tables(Schema& s) {
+  const auto alone = [](auto constant) { return law_constant(constant); };
+  add_swift_keys(s, "swift", alone);
+  add_voce_keys(s, "voce", alone);
+  add_hollomon_keys(s);
+  add_ludwik_keys(s);
+  add_blend_keys(s);
+}
+
+/// Value of a yield condition of type Yield; nothing where the sheet has another one.
+template <class Yield, class Get, class Set>
+Access yield_values(Get get, Set set) {
+  return {[get](const Case& c, int) -> std::optional<Value> {
+            const auto* yield = std::get_if<Yield>(&c.material.yield);
+            return yield == nullptr ? std::nullopt : std::optional<Value>(get(*yield));
+          },
+          [set](Case& c, int, const Value& value) { set(std::get<Yield>(c.material.yield), value); }};
+}
+
+/// A list of numbers that is a member array of a yield condition.
+template <class Yield, size_t n>
+Access yield_array(std::array<double, n> Yield::*member) {
+  return yield_values<Yield>(
+      [member](const Yield& yield) {
+        return std::vector<double>((yield.*member).begin(), (yield.*member).end());
+      },
+      [member](Yield& yield, const Value& value) {
+        const auto& numbers = std::get<std::vector<double>>(value);
+        std::copy(numbers.begin(), numbers.end(), (yield.*member).begin());
+      });
+}
+
+/// Not set as long as the yield condition is von Mises'.
+Access r_values() {
+  return {[](const Case& c, int) -> std::optional<Value> {
+            if (std::holds_alternative<solver::VonMises>(c.material.yield)) return Value();
+            const auto* r = std::get_if<solver::RValues>(&c.material.yield);
+            if (r == nullptr) return std::nullopt;
+            return std::vector<double>{r->r0, r->r45, r->r90};
+          },
+          [](Case& c, int, const Value& value) {
+            const auto& r = std::get<std::vector<double>>(value);
+            c.material.yield = solver::RValues{r[0], r[1], r[2]};
+          }};
+}
+
+template <class Yield>
+KeySpec yield_exponent_key(const std::string& table) {
+  return {.path = material + table + ".exponent",
+          .kind = ValueKind::number,
+          .required = true,
+          .hard = {2, 40},
+          .usual = {6, 8},
+          .usual_note = "6 is made for steel (body-centred), 8 for aluminium (face-centred cubic)",
+          .about = "a, the exponent of the yield condition",
+          .access = yield_values<Yield>(
+              [](const Yield& yield) { return yield.exponent; },
+              [](Yield& yield, const Value& value) { yield.exponent = std::get<double>(value); })};
+}
+
+void add_yield_keys(Schema& s) {
+  s.choices.push_back({"sheet.material",
+                       {"r_values", "yld2000", "yld2000_fit"},
+                       "yield condition",
+                       [](Case& c, size_t member) {
+                         if (member == 1) c.material.yield = solver::Yld2000{};
+                         if (member == 2) c.material.yield = solver::Yld2000Tests{};
+                       },
+                       true});
+  s.keys.push_back({.path = "sheet.material.r_values",
+                    .kind = ValueKind::ratios,
+                    .hard = {0, 20, true},
+                    .usual = {0.2, 5},
+                    .usual_note = "sheets lie between 0.2 and 5 (from memory); check the value",
+                    .n_items = 3,
+                    .about =
+                        "width over thickness strain in tension at 0, 45 and 90 degrees to rolling: yield of "
+                        "Hill 1948, hardening then that along rolling; no yield condition set: von Mises",
+                    .access = r_values()});
+}
+
+void add_yield_tables(Schema& s) {
+  using solver::Yld2000;
+  using solver::Yld2000Tests;
+  s.keys.insert(
+      s.keys.end(),
+      {yield_exponent_key<Yld2000>("yld2000"),
+       {.path = "sheet.material.yld2000.alpha",
+        .kind = ValueKind::ratios,
+        .required = true,
+        .hard = {0, 5, true},
+        .usual = {0.3, 2},
+        .usual_note = "published coefficients lie between 0.4 and 1.5; check the value",
+        .n_items = 8,
+        .about = "alpha1 to alpha8 of Yld2000-2d (Barlat and others 2003), axis 1 along rolling",
+        .access = yield_array(&Yld2000::alpha)},
+       yield_exponent_key<Yld2000Tests>("yld2000_fit"),
+       {.path = "sheet.material.yld2000_fit.yield_ratios",
+        .kind = ValueKind::ratios,
+        .required = true,
+        .hard = {0, 5, true},
+        .usual = {0.7, 1.4},
+        .usual_note = "sheets lie between 0.7 and 1.4 (from memory); check the value",
+        .n_items = 4,
+        .about =
+            "yield stress at 0, 45 and 90 degrees to rolling and in equibiaxial tension, over that of the "
+            "hardening law at the same plastic work; coefficients of Yld2000-2d are fitted",
+        .access = yield_array(&Yld2000Tests::yield_ratios)},
+       {.path = "sheet.material.yld2000_fit.r_values",
+        .kind = ValueKind::ratios,
+        .required = true,
+        .hard = {0, 20, true},
+        .usual = {0.2, 5},
+        .usual_note = "sheets lie between 0.2 and 5 (from memory); check the value",
+        .n_items = 4,
+        .about =
+            "width over thickness strain in the same tests; equibiaxial: strain across over along rolling",
+        .access = yield_array(&Yld2000Tests::r_values)}});
+}
+
+}  // namespace
+
+void add_material_keys(Schema& s) {
+  s.keys.insert(s.keys.end(),
+                {{.path = "sheet.material.name",
+                  .kind = ValueKind::text,
+                  .required = true,
+                  .about = "what the sheet is called, temper included",
+                  .access = direct([](auto& c) { return &c.material.name; })},
+                 {.path = "sheet.material.source",
+                  .kind = ValueKind::text,
+                  .required = true,
+                  .about = "where the constants come from; printed with the results",
+                  .access = direct([](auto& c) { return &c.material.source; })},
+                 {.path = "sheet.material.grade",
+                  .kind = ValueKind::word,
+                  .required = true,
+                  .words = {"measured certificate", "measured publication", "handbook typical", "guessed"},
+                  .about = "how far the constants are to be trusted",
+                  .access = direct([](auto& c) { return &c.material.grade; })},
+                 {.path = "sheet.material.youngs_modulus",
+                  .kind = ValueKind::pressure,
+                  .required = true,
+                  .unit = "GPa",
+                  .hard = {1e4, 5e5},
+                  .usual = {4e4, 2.5e5},
+                  .usual_note = "sheet metals lie between 40 and 250 GPa",
+                  .about = "Young's modulus",
+                  .access = direct([](auto& c) { return &c.material.youngs_modulus; })},
+                 {.path = "sheet.material.poissons_ratio",
+                  .kind = ValueKind::ratio,
+                  .required = true,
+                  .hard = {0, 0.5, false, true},
+                  .usual = {0.25, 0.37},
+                  .usual_note = "sheet metals lie between 0.25 and 0.37",
+                  .about = "Poisson's ratio",
+                  .access = direct([](auto& c) { return &c.material.poissons_ratio; })}});
+  add_yield_keys(s);
+  add_hardening_keys(s);
+  add_yield_tables(s);
+  add_hardening_tables(s);
+}
+
+}  // namespace halftool::io

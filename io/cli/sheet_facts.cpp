@@ -1,0 +1,78 @@
+#include "io/cli/sheet_facts.hpp"
+
+#include <fmt/format.h>
+
+#include <array>
+#include <numbers>
+
+#include "solver/material/flow_table.hpp"
+#include "solver/material/yld2000_fit.hpp"
+
+namespace halftool::io {
+namespace {
+
+constexpr std::array<double, 2> shown_strains = {0.1, 0.3};
+
+std::string flow_facts(const solver::Hardening& hardening) {
+  auto text =
+      fmt::format("#   flow stress {:.4g} MPa at first yield", solver::flow_stress(hardening, 0).stress);
+  for (const double strain : shown_strains)
+    text += fmt::format(", {:.4g} MPa at plastic strain {:g}", solver::flow_stress(hardening, strain).stress,
+                        strain);
+  text += fmt::format("; greatest load in tension at {:.3g}\n", solver::uniform_strain(hardening));
+  const auto* points = std::get_if<solver::TableHardening>(&hardening);
+  if (points == nullptr) return text;
+  const solver::FlowTable table(*points);
+  return text + fmt::format(
+                    "#   flow curve of {} points to plastic strain {:g}; beyond it {:.4g} MPa times "
+                    "(plastic strain / {:g})^{:.4f}, assumed\n",
+                    table.strains().size(), table.last_strain(), table.stresses().back(), table.last_strain(),
+                    table.exponent());
+}
+
+std::string yield_facts(const solver::Yld2000& yield) {
+  constexpr double degree = std::numbers::pi / 180;
+  auto text = fmt::format("#   Yld2000-2d, exponent {:g}, alpha {:.5f}\n", yield.exponent,
+                          fmt::join(yield.alpha, " "));
+  for (int angle = 0; angle <= 90; angle += 15) {
+    const auto test = solver::tension_test(yield, angle * degree);
+    text += fmt::format("#   tension at {:2} deg: yield {:.4f} of the flow stress, r {:.4f}\n", angle,
+                        test.ratio, test.r_value);
+  }
+  const auto test = solver::equibiaxial_test(yield);
+  return text + fmt::format("#   equibiaxial tension: yield {:.4f} of the flow stress, r {:.4f}\n",
+                            test.ratio, test.r_value);
+}
+
+std::string fit_facts(const solver::Yld2000Tests& tests) {
+  constexpr std::array<const char*, 4> names = {"0 deg", "45 deg", "90 deg", "equibiaxial"};
+  const auto fit = solver::fit_yld2000(tests);
+  auto text = yield_facts(fit.yield) + "#   fitted to tests:\n";
+  for (std::size_t i = 0; i < names.size(); ++i)
+    text += fmt::format("#     {}: yield {:.4f} given, {:.4f} returned; r {:.4f} given, {:.4f} returned\n",
+                        names.at(i), tests.yield_ratios.at(i), fit.returned.at(i).ratio, tests.r_values.at(i),
+                        fit.returned.at(i).r_value);
+  return text +
+         fmt::format("#     largest miss {:.1e} (of a yield ratio, or of r/(1 + r))\n", fit.largest_miss);
+}
+
+}  // namespace
+
+std::string sheet_facts(const solver::SheetMaterial& material) {
+  auto text = fmt::format("# sheet: {}\n", material.name) + flow_facts(material.hardening);
+  if (const auto* yield = std::get_if<solver::Yld2000>(&material.yield)) text += yield_facts(*yield);
+  if (const auto* tests = std::get_if<solver::Yld2000Tests>(&material.yield)) text += fit_facts(*tests);
+  return text;
+}
+
+std::string yield_words(const solver::YieldCondition& yield) {
+  if (const auto* r = std::get_if<solver::RValues>(&yield))
+    return fmt::format(", Hill 1948 with r {:g}, {:g}, {:g}", r->r0, r->r45, r->r90);
+  if (const auto* yld = std::get_if<solver::Yld2000>(&yield))
+    return fmt::format(", Yld2000-2d with exponent {:g}", yld->exponent);
+  if (const auto* tests = std::get_if<solver::Yld2000Tests>(&yield))
+    return fmt::format(", Yld2000-2d with exponent {:g}, fitted to tests", tests->exponent);
+  return "";
+}
+
+}  // namespace halftool::io

@@ -1,0 +1,82 @@
+#include "solver/material/sheet_material.hpp"
+
+#include <cmath>
+#include <stdexcept>
+
+#include "solver/material/flow_table.hpp"
+
+namespace halftool::solver {
+namespace {
+
+void require(bool holds, const std::string& what, double value) {
+  if (!holds) throw std::invalid_argument("SheetMaterial: " + what + ", found " + std::to_string(value));
+}
+void require_positive(const std::string& what, const auto& values) {
+  for (const double value : values)
+    require(value > 0 && std::isfinite(value), what + " must be positive", value);
+}
+void require_exponent(const std::string& law, double exponent) {
+  require(exponent >= 0 && exponent < 1, law + " exponent n must be in [0, 1)", exponent);
+}
+
+void check(const SwiftHardening& swift) {
+  require(swift.strength > 0, "Swift strength K must be positive", swift.strength);
+  require(swift.pre_strain > 0, "Swift pre-strain eps0 must be positive", swift.pre_strain);
+  require_exponent("Swift", swift.exponent);
+}
+void check(const VoceHardening& voce) {
+  require(voce.initial > 0, "Voce initial stress must be positive", voce.initial);
+  require(voce.saturation >= voce.initial, "Voce saturation must not be below the initial stress",
+          voce.saturation);
+  require(voce.rate >= 0, "Voce rate must not be negative", voce.rate);
+}
+void check(const HollomonHardening& hollomon) {
+  require(hollomon.strength > 0, "Hollomon strength K must be positive", hollomon.strength);
+  require(hollomon.initial > 0, "Hollomon first yield must be positive", hollomon.initial);
+  require(hollomon.exponent > 0, "Hollomon exponent n must be positive", hollomon.exponent);
+  require_exponent("Hollomon", hollomon.exponent);
+}
+void check(const LudwikHardening& ludwik) {
+  require(ludwik.initial > 0, "Ludwik initial stress must be positive", ludwik.initial);
+  require(ludwik.strength >= 0, "Ludwik strength K must not be negative", ludwik.strength);
+  require(ludwik.exponent > 0, "Ludwik exponent n must be positive", ludwik.exponent);
+  require_exponent("Ludwik", ludwik.exponent);
+}
+void check(const SwiftVoceHardening& blend) {
+  require(blend.swift_share >= 0 && blend.swift_share <= 1, "share of Swift's law must be in [0, 1]",
+          blend.swift_share);
+  check(blend.swift);
+  check(blend.voce);
+}
+void check(const TableHardening& table) {
+  const FlowTable curve(table);  // throws
+}
+
+void check(const VonMises& /*nothing to give*/) {}
+void check(const RValues& r) {
+  require_positive("r-values", std::array{r.r0, r.r45, r.r90});
+}
+void require_smooth(double exponent) {
+  require(exponent >= 2 && std::isfinite(exponent), "Yld2000-2d exponent must be 2 or more", exponent);
+}
+void check(const Yld2000& yield) {
+  require_smooth(yield.exponent);
+  require_positive("Yld2000-2d coefficients", yield.alpha);
+}
+void check(const Yld2000Tests& tests) {
+  require_smooth(tests.exponent);
+  require_positive("yield ratios", tests.yield_ratios);
+  require_positive("r-values", tests.r_values);
+}
+
+}  // namespace
+
+void require_sound(const SheetMaterial& material) {
+  require(material.youngs_modulus > 0, "Young's modulus must be positive", material.youngs_modulus);
+  require(material.poissons_ratio >= 0 && material.poissons_ratio < 0.5,
+          "Poisson's ratio must be in [0, 0.5)", material.poissons_ratio);
+  std::visit([](const auto& law) { check(law); }, material.hardening);
+  std::visit([](const auto& yield) { check(yield); }, material.yield);
+}
+
+}  // namespace halftool::solver

@@ -1,0 +1,57 @@
+#include "io/cli/sheet_facts.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "io/cli/job_summary.hpp"
+
+namespace halftool::io {
+namespace {
+
+using testing::HasSubstr;
+using testing::IsEmpty;
+using testing::Not;
+
+const solver::TableHardening kTable{{{0, 60}, {0.05, 110}, {0.15, 140}}};
+
+TEST(SheetFacts, SayHowATableGoesOn) {
+  const auto text = sheet_facts({"demo", "", "", 70000, 0.33, kTable});
+  EXPECT_THAT(text, HasSubstr("flow stress 60 MPa at first yield, 125 MPa at plastic strain 0.1"));
+  // m = 300 * 0.15 / 140
+  EXPECT_THAT(
+      text,
+      HasSubstr("3 points to plastic strain 0.15; beyond it 140 MPa times (plastic strain / 0.15)^0.3214"));
+  EXPECT_THAT(text, Not(HasSubstr("Yld2000")));
+}
+
+TEST(SheetFacts, ShowWhatAFitGivesBackAndHowFarItMisses) {
+  const solver::Yld2000Tests tests{8, {1, 0.8114, 0.9102, 1.0350}, {0.2115, 1.5769, 0.6923, 0.67}};
+  const auto text = sheet_facts({"demo", "", "", 70000, 0.33, kTable, tests});
+  EXPECT_THAT(text,
+              HasSubstr("45 deg: yield 0.8114 given, 0.8114 returned; r 1.5769 given, 1.5769 returned"));
+  EXPECT_THAT(text, HasSubstr("equibiaxial tension: yield 1.0350 of the flow stress, r 0.6700"));
+  EXPECT_THAT(text, testing::ContainsRegex("largest miss [0-9.]+e-1[0-9]"));
+}
+
+TEST(SheetFacts, NameTheYieldConditionInTheLineOfTrust) {
+  EXPECT_THAT(yield_words(solver::VonMises{}), IsEmpty());
+  EXPECT_THAT(yield_words(solver::RValues{0.8, 0.37, 0.54}), HasSubstr("Hill 1948 with r 0.8, 0.37, 0.54"));
+  EXPECT_THAT(yield_words(solver::Yld2000{}), HasSubstr("Yld2000-2d with exponent 8"));
+  EXPECT_THAT(yield_words(solver::Yld2000Tests{}), HasSubstr("fitted to tests"));
+}
+
+TEST(SheetFacts, APartBeyondItsFlowCurveIsDoubted) {
+  const solver::SheetMaterial material{"demo", "", "", 70000, 0.33, kTable};
+  for (const double strain : {0.14, 0.16}) {
+    Summary summary;
+    summary.plastic_strain.value = strain;
+    add_doubts(summary, material);
+    std::string warnings;
+    for (const auto& warning : summary.warnings) warnings += warning;
+    EXPECT_EQ(warnings.find("beyond the flow curve's last point at 0.150") != std::string::npos,
+              strain > 0.15);
+  }
+}
+
+}  // namespace
+}  // namespace halftool::io
