@@ -13,6 +13,9 @@ namespace {
 using Eigen::Vector3d;
 
 constexpr double round_enough = 0.05;  // difference of widths, in widths
+// Cosine between the normals of a wall's faces: within 20 degrees of parallel; else they meet in the edge of
+// a body, and the thickness beside that edge says nothing.
+constexpr double opposite = -0.94;
 
 /// Radius of the round cavity that a wall point looks into [mm]; nothing: none, or not round.
 std::optional<double> cavity_radius(const ToolView& view, const WallPoint& wall) {
@@ -51,7 +54,7 @@ std::vector<Finding> apart(const std::vector<Finding>& sorted, Distance distance
 
 void look_at(const ToolView& view, const WallPoint& wall, WallsAndRings& found) {
   const auto behind = view.look(wall.place, -wall.normal);
-  if (!behind || view.normal(behind->triangle).dot(wall.normal) > -0.7) return;
+  if (!behind || view.normal(behind->triangle).dot(wall.normal) > opposite) return;
   const double thickness = behind->distance;
   if (const auto radius = cavity_radius(view, wall)) {
     found.rings.push_back({*radius, *radius + thickness, wall.place});

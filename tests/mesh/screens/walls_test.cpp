@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <Eigen/Geometry>
+
 #include "tests/support/cuboids.hpp"
 
 namespace halftool::mesh {
@@ -16,6 +18,25 @@ TEST(Walls, CuboidIsAsHighAsThick) {
   EXPECT_NEAR(found.walls[0].slenderness(), 1, 0.01);  // the lowest place stands a little above the foot
   EXPECT_NEAR(found.walls[0].thickness, 10, 1e-9);
   EXPECT_TRUE(found.rings.empty());
+}
+
+// A body with an acute corner in plan is thin beside that corner, and no wall there.
+TEST(Walls, AcuteCornerOfABodyIsNoWall) {
+  SurfaceMesh prism;
+  prism.nodes.resize(6, 3);
+  prism.nodes << 0, 0, 0, 100, 0, 0, 100, 90, 0, 0, 0, 10, 100, 0, 10, 100, 90, 10;
+  prism.triangles.resize(8, 3);
+  prism.triangles << 0, 2, 1, 3, 4, 5, 0, 1, 4, 0, 4, 3, 1, 2, 5, 1, 5, 4, 2, 0, 3, 2, 3, 5;
+  Points normals(24, 3);
+  for (int t = 0; t < 8; ++t) {
+    const Eigen::RowVector3d a = prism.nodes.row(prism.triangles(t, 0));
+    const Eigen::RowVector3d b = prism.nodes.row(prism.triangles(t, 1)),
+                             c = prism.nodes.row(prism.triangles(t, 2));
+    for (int i = 0; i < 3; ++i) normals.row(3 * t + i) = (b - a).cross(c - a).normalized();
+  }
+  const ToolSurface tool(std::move(prism), std::move(normals));
+  const auto found = find_walls(ToolView(tool));
+  for (const Wall& wall : found.walls) EXPECT_LT(wall.slenderness(), 0.2) << wall.at.transpose();
 }
 
 TEST(Walls, OnAThickBaseCountsFromTheBase) {
