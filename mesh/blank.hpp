@@ -68,7 +68,7 @@ struct BlankMeshSpec {
   double growth = 0.25;           ///< growth of the edge length per length away from the tool's radii
 };
 
-enum class EdgeKind { interior, outer, hole, symmetry_x, symmetry_y };
+enum class EdgeKind { interior, outer, hole, symmetry_x, symmetry_y, trimmed };
 
 /// A locating pin and the rim that may bear on it.
 struct PinnedRim {

@@ -10,6 +10,7 @@ namespace halftool::solver {
 /// Fields of one accepted state of the sheet, for files and pictures. "Outer" is the pad face, "inner" the
 /// tool face. Element fields are constant over a triangle.
 struct SheetFields {
+  mesh::Triangles triangles;         ///< (n_triangles, 3)
   double pressure = 0;               ///< fluid pressure [MPa]
   mesh::Points positions;            ///< (n_nodes, 3) [mm], mid-surface
   mesh::Points displacement;         ///< (n_nodes, 3) [mm] from the flat blank

@@ -48,6 +48,20 @@ struct PressStep {
   std::vector<solver::SchedulePoint> schedule;  ///< share and pressure never fall; the last is the peak
 };
 
+enum class TrimKeeps { inside, outside };
+enum class TrimTime { after_release, before_release };
+
+/// A line along which the formed sheet is trimmed, projected along an axis of the tool.
+struct TrimLine {
+  std::string after_step;                ///< name of a step; empty: the last
+  BlankDrawing drawing;                  ///< no path: the polygon stands in its place
+  std::vector<Eigen::Vector2d> polygon;  ///< [mm]
+  TrimKeeps keep = TrimKeeps::inside;
+  int along = 2;                            ///< 0 x, 1 y, 2 z
+  TrimTime when = TrimTime::after_release;  ///< after the last step
+  mesh::DrawnOutline line;                  ///< as read from the drawing or the polygon
+};
+
 /// Part of the blank with a lubrication of its own.
 struct FrictionZone {
   std::string name;
@@ -72,6 +86,7 @@ struct Case {
   solver::PressSpec press;  ///< what all steps share; its schedule is empty
   std::vector<PressStep> steps = {1, PressStep{}};
   std::vector<FrictionZone> friction_zones;  ///< later ones lie over earlier ones
+  std::vector<TrimLine> trims;               ///< in the order in which they are cut
   Limits limits;
   Detail detail = Detail::trial;
   solver::SolverSettings settings;

@@ -14,16 +14,16 @@
 namespace halftool::io {
 namespace {
 
-Eigen::Vector3d centre_of(const mesh::Blank& blank, const mesh::Points& positions, Eigen::Index triangle) {
+Eigen::Vector3d centre_of(const solver::SheetFields& fields, Eigen::Index triangle) {
   Eigen::Vector3d centre = Eigen::Vector3d::Zero();
-  for (int i = 0; i < 3; ++i) centre += positions.row(blank.mesh.triangles(triangle, i)).transpose() / 3;
+  for (int i = 0; i < 3; ++i) centre += fields.positions.row(fields.triangles(triangle, i)).transpose() / 3;
   return centre;
 }
 
-Extreme largest(const Eigen::VectorXd& values, const mesh::Blank& blank, const mesh::Points& positions) {
+Extreme largest(const Eigen::VectorXd& values, const solver::SheetFields& fields) {
   Eigen::Index at = 0;
   const double value = values.maxCoeff(&at);
-  return {value, centre_of(blank, positions, at)};
+  return {value, centre_of(fields, at)};
 }
 
 MeshCounts count_mesh(const mesh::Blank& blank, const mesh::ToolSurface& tool) {
@@ -109,9 +109,8 @@ Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::Too
   return summary;
 }
 
-void add_state(Summary& summary, const Case& job, const mesh::Blank& blank,
-               const solver::SheetFields& fields) {
-  const auto worst = [&](const Eigen::VectorXd& values) { return largest(values, blank, fields.positions); };
+void add_state(Summary& summary, const Case& job, const solver::SheetFields& fields) {
+  const auto worst = [&](const Eigen::VectorXd& values) { return largest(values, fields); };
   summary.reached_pressure = std::max(summary.reached_pressure, fields.pressure);
   summary.thinning = worst(fields.thinning);
   summary.thickening = worst(-fields.thinning);

@@ -7,6 +7,7 @@
 
 #include "io/cli/job_steps.hpp"
 #include "io/cli/job_summary.hpp"
+#include "io/cli/sheet_stage.hpp"
 #include "solver/assembly/sheet_fields.hpp"
 #include "solver/springback/release.hpp"
 #include "solver/springback/unloading.hpp"
@@ -44,53 +45,85 @@ solver::SheetFields assessed(const Case& job, const solver::SheetModel& model,
   return fields;
 }
 
-// Presses step by step: the pressure is taken off after each, and the next begins on the tool as it then
-// stands.
-solver::FormedPart press(const Case& job, const Setup& setup, const std::vector<solver::PressSpec>& steps,
-                         solver::IncrementSolver& increments, PressJournal& journal, PressResult& result) {
+// The pressed sheet as far as it has come.
+struct Pressed {
+  std::unique_ptr<SheetStage> stage;
+  solver::FormedPart formed;
+};
+
+// Presses step by step: the pressure is taken off after each, the sheet is trimmed where the case says so,
+// and the next begins on the tool as it then stands.
+Pressed press(const Case& job, const Setup& setup, PressJournal& journal, PressResult& result) {
   const TimedPhase phase(result.summary.phases, "pressing");
   solver::RunRecord& record = result.summary.record;
-  solver::FormedPart formed = solver::form(increments, setup.tool(0), steps[0], journal, record);
-  for (std::size_t i = 1; i < steps.size(); ++i) {
-    journal.note(fmt::format("step {} of {}", i + 1, steps.size()));
-    const solver::SheetState unloaded =
-        solver::Unloading(increments, formed, journal, record).lower_to(kPressureBetweenSteps);
-    formed = solver::form_on(increments, unloaded, setup.tool(i), steps[i], journal, record);
+  Pressed now{std::make_unique<SheetStage>(job, setup.blank, record), {}};
+  result.summary.mesh.unknowns = now.stage->model.equations.count;
+  now.formed = solver::form(now.stage->increments, setup.tool(0), now.stage->steps[0], journal, record);
+  for (std::size_t i = 1; i < job.steps.size(); ++i) {
+    journal.note(fmt::format("step {} of {}", i + 1, job.steps.size()));
+    solver::SheetState state =
+        solver::Unloading(now.stage->increments, now.formed, journal, record).lower_to(kPressureBetweenSteps);
+    for (const TrimLine* line : trims_after(job, i - 1, TrimTime::after_release)) {
+      TrimmedStage trimmed =
+          trim(job, *line, *now.stage, state.place.positions, {&state}, result.summary, journal);
+      now.stage = std::move(trimmed.stage);
+      state = std::move(trimmed.states.front());
+    }
+    now.formed =
+        solver::form_on(now.stage->increments, state, setup.tool(i), now.stage->steps[i], journal, record);
   }
-  result.formed = assessed(job, increments.model(), formed.state, &setup.last_tool());
-  add_state(result.summary, job, setup.blank, *result.formed);
-  return formed;
+  result.formed = assessed(job, now.stage->model, now.formed.state, &setup.last_tool());
+  add_state(result.summary, job, *result.formed);
+  return now;
 }
 
-void release(const Case& job, const Setup& setup, const solver::FormedPart& formed,
-             solver::IncrementSolver& increments, PressJournal& journal, PressResult& result) {
+// Cuts along the lines of one time after the last step, laid on the formed part, and lets the part come to
+// rest.
+void trim_free_part(const Case& job, TrimTime when, Pressed& pressed, solver::SheetState& part,
+                    PressJournal& journal, Summary& summary) {
+  for (const TrimLine* line : trims_after(job, job.steps.size() - 1, when)) {
+    solver::SheetState& formed = pressed.formed.state;
+    TrimmedStage trimmed =
+        trim(job, *line, *pressed.stage, formed.place.positions, {&formed, &part}, summary, journal);
+    pressed.stage = std::move(trimmed.stage);
+    formed = std::move(trimmed.states[0]);
+    const solver::PressSpec& spec = pressed.stage->steps.back();
+    pressed.formed.loading.friction_of = spec.friction_of.size() > 0 ? &spec.friction_of : nullptr;
+    part = solver::free_balance(pressed.stage->increments, pressed.formed, trimmed.states[1], journal,
+                                summary.record);
+    const solver::Fit fit =
+        solver::best_fit(pressed.stage->blank, trimmed.states[1].place.positions, part.place.positions);
+    summary.trims.back().motion = fit.largest;
+  }
+}
+
+void release(const Case& job, Pressed pressed, PressJournal& journal, PressResult& result) {
   const TimedPhase phase(result.summary.phases, "release");
-  const solver::ReleasedPart released = solver::release(increments, formed, journal, result.summary.record);
-  const solver::Fit fit =
-      solver::best_fit(setup.blank, formed.state.place.positions, released.state.place.positions);
-  add_springback(result.summary, setup.blank, formed.state, released.state, fit);
-  result.released = assessed(job, increments.model(), released.state, nullptr);
-  result.released->positions = fit.positions;
-  result.released->displacement = fit.positions - setup.blank.mesh.nodes;
-}
+  solver::ReleasedPart released =
+      solver::release(pressed.stage->increments, pressed.formed, journal, result.summary.record);
+  if (!trims_after(job, job.steps.size() - 1, TrimTime::before_release).empty()) {
+    trim_free_part(job, TrimTime::before_release, pressed, released.unloaded, journal, result.summary);
+    released.state = std::move(released.unloaded);
+  }
+  trim_free_part(job, TrimTime::after_release, pressed, released.state, journal, result.summary);
 
-// Presses, releases and fits; throws what breaks it off, with what was reached so far in the result.
-void compute(const Case& job, const Setup& setup, PressJournal& journal, PressResult& result) {
-  const solver::SheetModel model =
-      solver::make_model(setup.blank, job.material, job.settings.layers, job.settings.enriched_membrane);
-  result.summary.mesh.unknowns = model.equations.count;
-  solver::IncrementSolver increments(model, job.settings, result.summary.record);
-  const std::vector<solver::PressSpec> steps = press_specs(job, setup.blank);
-  const solver::FormedPart formed = press(job, setup, steps, increments, journal, result);
-  release(job, setup, formed, increments, journal, result);
+  const mesh::Blank& blank = pressed.stage->blank;
+  const solver::SheetState& formed = pressed.formed.state;
+  const solver::Fit fit = solver::best_fit(blank, formed.place.positions, released.state.place.positions);
+  add_springback(result.summary, blank, formed, released.state, fit);
+  result.released = assessed(job, pressed.stage->model, released.state, nullptr);
+  result.released->positions = fit.positions;
+  result.released->displacement = fit.positions - blank.mesh.nodes;
+  if (blank.mesh.n_triangles() != result.formed->triangles.rows())
+    result.formed_trimmed = assessed(job, pressed.stage->model, formed, nullptr);
 }
 
 // The last accepted state stands in for the formed part that was not reached.
-void keep_last_state(const Case& job, const Setup& setup, const PressJournal& journal, PressResult& result) {
+void keep_last_state(const Case& job, const PressJournal& journal, PressResult& result) {
   if (result.formed || !journal.last()) return;
   result.formed = journal.last();
   const Outcome outcome = result.summary.outcome;
-  add_state(result.summary, job, setup.blank, *result.formed);
+  add_state(result.summary, job, *result.formed);
   result.summary.outcome = outcome;  // a limit passed on the way does not outweigh breaking off
 }
 
@@ -120,7 +153,7 @@ PressResult press_job(const Case& job, const Setup& setup, PressJournal& journal
   Summary& summary = result.summary = start_summary(job, setup.blank, setup.last_tool());
   summary.phases.push_back({"tool and blank", setup.seconds});
   try {
-    compute(job, setup, journal, result);
+    release(job, press(job, setup, journal, result), journal, result);
   } catch (const solver::SolveError& error) {
     summary.outcome = Outcome::not_completed;
     summary.reason = error.what();
@@ -128,7 +161,7 @@ PressResult press_job(const Case& job, const Setup& setup, PressJournal& journal
     summary.outcome = Outcome::stopped;
     summary.reason = stop.what();
   }
-  keep_last_state(job, setup, journal, result);
+  keep_last_state(job, journal, result);
   journal.finish();
   for (const std::string& note : journal.notes()) summary.warnings.push_back(note);
   add_doubts(summary);

@@ -32,6 +32,9 @@ struct PressResult {
   Summary summary;
   std::optional<solver::SheetFields> formed;    ///< end of the dwell, or the last state that was reached
   std::optional<solver::SheetFields> released;  ///< best-fitted to the formed part
+  /// Where the part was trimmed after the last step: what is left of the formed part, on the mesh of the
+  /// released one.
+  std::optional<solver::SheetFields> formed_trimmed;
 };
 
 /// The computation of a job: presses to full pressure, releases, takes the tool away, fits, assesses. What

@@ -14,10 +14,9 @@
 namespace halftool::io {
 namespace {
 
-PressJournal make_journal(const Case& job, const PressOptions& options, const RunFolder& folder,
-                          const mesh::Blank& blank) {
+PressJournal make_journal(const Case& job, const PressOptions& options, const RunFolder& folder) {
   std::optional<SeriesWriter> series;
-  if (job.outputs.series) series.emplace(folder.work(), "pressing", blank.mesh.triangles);
+  if (job.outputs.series) series.emplace(folder.work(), "pressing");
   return {std::cerr, progress_style(options.quiet), std::move(series), forming_limit(job)};
 }
 
@@ -40,9 +39,9 @@ void draw(const Case& job, const Setup& setup, const PressResult& result, const 
   FigureInput input;
   input.title = job.title;
   input.credential = result.summary.credential;
-  input.triangles = &setup.blank.mesh.triangles;
   input.formed = &*result.formed;
   input.released = result.released ? &*result.released : nullptr;
+  input.formed_trimmed = result.formed_trimmed ? &*result.formed_trimmed : nullptr;
   input.tool = &setup.last_tool().mesh();
   input.symmetric_x = job.blank.symmetric_x;
   input.symmetric_y = job.blank.symmetric_y;
@@ -73,14 +72,17 @@ int run_press(const Case& job, const PressOptions& options) {
   const Setup setup = make_setup(job);
 
   // 2. Press to full pressure, release, take the tool away.
-  PressJournal journal = make_journal(job, options, folder, setup.blank);
+  PressJournal journal = make_journal(job, options, folder);
   const PressResult result = press_job(job, setup, journal);
   const Summary& summary = result.summary;
 
   // 3. Write what was reached.
-  ResultInput results{&setup.blank.mesh.triangles, nullptr, nullptr, &setup.last_tool().mesh(), &summary};
+  ResultInput results;
+  results.tool = &setup.last_tool().mesh();
+  results.summary = &summary;
   if (result.formed) results.formed = &*result.formed;
   if (result.released) results.released = &*result.released;
+  if (result.formed_trimmed) results.formed_trimmed = &*result.formed_trimmed;
   write_results(folder.work(), results);
   if (job.outputs.pictures && result.formed) draw(job, setup, result, folder);
   keep(folder, summary);

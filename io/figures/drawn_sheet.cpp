@@ -30,8 +30,8 @@ std::vector<std::pair<int, int>> border_edges(const mesh::Triangles& triangles) 
   return edges;
 }
 
-DrawnSheet take_sheet(const mesh::Triangles& triangles, const solver::SheetFields& fields) {
-  return {triangles, fields.positions, fields.thickness, fields.thinning, fields.limit_share};
+DrawnSheet take_sheet(const solver::SheetFields& fields) {
+  return {fields.triangles, fields.positions, fields.thickness, fields.thinning, fields.limit_share};
 }
 
 DrawnSheet mirrored(const DrawnSheet& sheet, int axis, double tolerance) {

@@ -18,7 +18,7 @@ struct DrawnSheet {
   Eigen::VectorXd limit_share;  ///< (n_triangles)
 };
 
-DrawnSheet take_sheet(const mesh::Triangles& triangles, const solver::SheetFields& fields);
+DrawnSheet take_sheet(const solver::SheetFields& fields);
 
 /// The sheet and its mirror image in the plane x = 0 (axis 0) or y = 0 (axis 1), joined along the plane.
 /// @param tolerance  nodes nearer to the plane lie on it [mm]

@@ -31,6 +31,7 @@ class Draughtsman {
       : folder_(folder), input_(input) {
     formed_ = whole(*input.formed);
     if (input.released != nullptr) released_ = whole(*input.released);
+    before_ = input.formed_trimmed != nullptr ? whole(*input.formed_trimmed) : formed_;
   }
 
   void thinning(const Display& display) {
@@ -69,18 +70,18 @@ class Draughtsman {
   /// Small distances are drawn larger, by a round factor that the picture states.
   void release(const Display& display) {
     if (input_.released == nullptr) return;
-    const Eigen::VectorXd distance = (released_.positions - formed_.positions).rowwise().norm();
+    const Eigen::VectorXd distance = (released_.positions - before_.positions).rowwise().norm();
     Eigen::Index node = 0;
     const double largest = distance.maxCoeff(&node);
-    const double visible = 0.04 * bounds(formed_.positions).diagonal().norm();
+    const double visible = 0.04 * bounds(before_.positions).diagonal().norm();
     double factor = 1;
     for (const double larger : {2.0, 5.0, 10.0, 20.0, 50.0, 100.0})
       if (larger * largest <= visible) factor = larger;
     DrawnSheet drawn = released_;
-    drawn.positions = formed_.positions + factor * (released_.positions - formed_.positions);
+    drawn.positions = before_.positions + factor * (released_.positions - before_.positions);
     drawn.limit_share.resize(0);
     FieldPicture picture;
-    const Eigen::Vector3d at = formed_.positions.row(node);
+    const Eigen::Vector3d at = before_.positions.row(node);
     picture.caption =
         caption("released over formed (grey)",
                 fmt::format("after the best fit {:.2f} mm apart at most, at {}{}", largest, words_of(at),
@@ -89,7 +90,7 @@ class Draughtsman {
     picture.node_values = distance;
     picture.mark = Eigen::Vector3d(drawn.positions.row(node));
     picture.mark_label = fmt::format("{:.2f} mm", largest);
-    picture.reference = &formed_;
+    picture.reference = &before_;
     picture.look_from = along_bend();
     draw_field_picture(display, folder_ / "release.png", drawn, picture);
     figures.files.emplace_back("release.png");
@@ -120,7 +121,7 @@ class Draughtsman {
     chart.caption = caption("strains against the forming limit", used(value, at));
     chart.strains = input_.formed->strain_mid;
     chart.limit_share = input_.formed->limit_share;
-    chart.areas = triangle_areas(*input_.triangles, input_.formed->positions);
+    chart.areas = triangle_areas(input_.formed->triangles, input_.formed->positions);
     chart.curve = input_.limit;
     for (const char* name : {"strains.png", "strains.svg"}) {
       draw_limit_chart(folder_ / name, chart);
@@ -149,7 +150,7 @@ class Draughtsman {
   }
 
   [[nodiscard]] DrawnSheet whole(const solver::SheetFields& fields) const {
-    DrawnSheet sheet = take_sheet(*input_.triangles, fields);
+    DrawnSheet sheet = take_sheet(fields);
     if (input_.symmetric_x) sheet = mirrored(sheet, 0);
     if (input_.symmetric_y) sheet = mirrored(sheet, 1);
     return sheet;
@@ -161,7 +162,7 @@ class Draughtsman {
     for (Eigen::Index t = 0; t < values.size(); ++t)
       if (!(values(t) <= extreme.value) && !std::isnan(values(t))) {
         extreme.value = values(t);
-        const auto corners = input_.triangles->row(t);
+        const auto corners = input_.formed->triangles.row(t);
         extreme.at = (input_.formed->positions.row(corners(0)) + input_.formed->positions.row(corners(1)) +
                       input_.formed->positions.row(corners(2))) /
                      3;
@@ -177,12 +178,13 @@ class Draughtsman {
   const std::filesystem::path& folder_;
   const FigureInput& input_;
   DrawnSheet formed_, released_;
+  DrawnSheet before_;  // the formed part on the released one's mesh
 };
 
 }  // namespace
 
 Figures draw_figures(const std::filesystem::path& folder, const FigureInput& input) {
-  if (input.formed == nullptr || input.triangles == nullptr) return {};
+  if (input.formed == nullptr) return {};
   Draughtsman draughtsman(folder, input);
   const Display display;
   if (display.available()) {

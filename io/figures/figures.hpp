@@ -15,11 +15,11 @@ namespace halftool::io {
 
 /// What there is to draw. Null pointers are states that the job did not reach.
 struct FigureInput {
-  std::string title;                              ///< of the case
-  std::string credential;                         ///< foot of every picture
-  const mesh::Triangles* triangles = nullptr;     ///< of the sheet, (n_triangles, 3)
-  const solver::SheetFields* formed = nullptr;    ///< needed for any picture
-  const solver::SheetFields* released = nullptr;  ///< best-fitted to the formed part
+  std::string title;                                    ///< of the case
+  std::string credential;                               ///< foot of every picture
+  const solver::SheetFields* formed = nullptr;          ///< needed for any picture
+  const solver::SheetFields* released = nullptr;        ///< best-fitted to the formed part
+  const solver::SheetFields* formed_trimmed = nullptr;  ///< as in ResultInput
   const mesh::SurfaceMesh* tool = nullptr;
   bool symmetric_x = false;             ///< the sheet is the half at x >= 0: draw the whole
   bool symmetric_y = false;             ///< likewise at y >= 0

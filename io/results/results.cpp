@@ -8,14 +8,15 @@ std::vector<std::string> write_results(const std::filesystem::path& folder, cons
   if (trouble) throw WriteError(folder, trouble.message());
   std::vector<std::string> written;
   if (input.formed != nullptr) {
-    write_sheet(folder / "formed.vtu", *input.triangles, *input.formed);
+    write_sheet(folder / "formed.vtu", *input.formed);
     written.emplace_back("formed.vtu");
   }
   if (input.released != nullptr) {
     std::vector<NodeVectors> extra;
-    if (input.formed != nullptr)
-      extra.push_back({"springback [mm]", input.released->positions - input.formed->positions});
-    write_sheet(folder / "released.vtu", *input.triangles, *input.released, extra);
+    const solver::SheetFields* before = input.formed_trimmed ? input.formed_trimmed : input.formed;
+    if (before != nullptr)
+      extra.push_back({"springback [mm]", input.released->positions - before->positions});
+    write_sheet(folder / "released.vtu", *input.released, extra);
     written.emplace_back("released.vtu");
   }
   if (input.tool != nullptr) {

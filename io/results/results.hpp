@@ -12,9 +12,10 @@ namespace halftool::io {
 
 /// What there is to write. Null pointers are states that the job did not reach.
 struct ResultInput {
-  const mesh::Triangles* triangles = nullptr;     ///< of the sheet, (n_triangles, 3); needed with a state
   const solver::SheetFields* formed = nullptr;    ///< end of the dwell
   const solver::SheetFields* released = nullptr;  ///< free of the tool, best-fitted to the formed part
+  /// What is left of the formed part by trims after the last step, on the released part's mesh; null: all
+  const solver::SheetFields* formed_trimmed = nullptr;
   const mesh::SurfaceMesh* tool = nullptr;
   const Summary* summary = nullptr;
 };

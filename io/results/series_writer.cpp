@@ -8,8 +8,8 @@
 
 namespace halftool::io {
 
-SeriesWriter::SeriesWriter(std::filesystem::path folder, std::string name, mesh::Triangles triangles)
-    : folder_(std::move(folder)), name_(std::move(name)), triangles_(std::move(triangles)) {
+SeriesWriter::SeriesWriter(std::filesystem::path folder, std::string name)
+    : folder_(std::move(folder)), name_(std::move(name)) {
   std::error_code trouble;
   std::filesystem::create_directories(folder_ / name_, trouble);
   if (trouble) throw WriteError(folder_ / name_, trouble.message());
@@ -17,7 +17,7 @@ SeriesWriter::SeriesWriter(std::filesystem::path folder, std::string name, mesh:
 
 void SeriesWriter::add(double time, const solver::SheetFields& fields) {
   const std::string file = fmt::format("{}/step_{:04}.vtu", name_, count_ + 1);
-  write_sheet(folder_ / file, triangles_, fields, {}, Precision::single);
+  write_sheet(folder_ / file, fields, {}, Precision::single);
   ++count_;
   entries_ += fmt::format("    <DataSet timestep=\"{:.9g}\" part=\"0\" file=\"{}\"/>\n", time, file);
   write_index();

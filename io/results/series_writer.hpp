@@ -3,7 +3,6 @@
 #include <string>
 
 #include "io/results/write_file.hpp"
-#include "mesh/surface_mesh.hpp"
 #include "solver/result.hpp"
 
 namespace halftool::io {
@@ -12,11 +11,10 @@ namespace halftool::io {
 /// run that is killed leaves a series that opens. Fields are stored in single precision.
 class SeriesWriter {
  public:
-  /// @param folder     the result folder; NAME is made inside it
-  /// @param name       of the index and of the folder of the steps
-  /// @param triangles  (n_triangles, 3), kept by copy
+  /// @param folder  the result folder; NAME is made inside it
+  /// @param name    of the index and of the folder of the steps
   /// @throws WriteError
-  SeriesWriter(std::filesystem::path folder, std::string name, mesh::Triangles triangles);
+  SeriesWriter(std::filesystem::path folder, std::string name);
 
   /// Adds one state. `time` orders the series: pressing counts increments, so the series plays evenly; the
   /// pressure of each state stands in its field data.
@@ -30,7 +28,6 @@ class SeriesWriter {
 
   std::filesystem::path folder_;
   std::string name_;
-  mesh::Triangles triangles_;
   std::string entries_;
   int count_ = 0;
 };

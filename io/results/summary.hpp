@@ -44,6 +44,14 @@ struct ReleaseFit {
   Eigen::Vector3d largest_at = Eigen::Vector3d::Zero();  ///< on the formed part [mm]
 };
 
+/// A trim of the sheet.
+struct TrimRecord {
+  std::string after_step;  ///< its name; empty: the last
+  double kept_share = 0;   ///< of the sheet's area
+  /// Largest motion of the free part when it was trimmed, best-fitted [mm]; not a number between two steps
+  double motion = std::numeric_limits<double>::quiet_NaN();
+};
+
 struct PhaseTime {
   std::string name;    ///< "tool", "blank", "forming", ...
   double seconds = 0;  ///< wall clock
@@ -83,6 +91,7 @@ struct Summary {
 
   std::vector<FlangeAngle> flanges;
   std::optional<ReleaseFit> fit;
+  std::vector<TrimRecord> trims;  ///< in the order in which they were cut
 
   solver::RunRecord record;
   std::vector<PhaseTime> phases;

@@ -66,6 +66,14 @@ Json finding_object(const solver::Finding& f) {
           {"caution", f.caution}};
 }
 
+Json trim_list(const Summary& s) {
+  Json list = Json::array();
+  for (const TrimRecord& trim : s.trims)
+    list.push_back(
+        {{"after_step", trim.after_step}, {"kept_share", trim.kept_share}, {"motion_mm", trim.motion}});
+  return list;
+}
+
 Json screen_list(const Summary& s) {
   Json list = Json::array();
   for (const solver::Screen& screen : s.screens) {
@@ -130,6 +138,11 @@ const Key keys_of_part[] = {
      [](S s) { return fit_value(s, &ReleaseFit::largest); }},
     {"release_fit.largest_at_mm", "mm", "place of it on the formed part",
      [](S s) { return s.fit ? place(s.fit->largest_at) : Json(); }},
+    {"trims", "",
+     "list of the trims: `after_step` (empty: the last), `kept_share` of the sheet's area, `motion_mm` of "
+     "the "
+     "free part when it was cut, after the best fit (null between two steps)",
+     trim_list},
 };
 const Key keys_of_balance[] = {
     {"balance.fluid_force_n", "N", "force of the fluid along the press axis at the end of the dwell",

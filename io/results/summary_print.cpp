@@ -58,6 +58,13 @@ void print_release(std::ostream& out, const Summary& s) {
   for (const FlangeAngle& flange : s.flanges)
     out << fmt::format("  {:<24}{:>8.2f} deg{:>8.2f} deg{:>+8.2f} deg\n", flange.name, degrees(flange.formed),
                        degrees(flange.released), degrees(flange.released - flange.formed));
+  for (const TrimRecord& trim : s.trims)
+    line(
+        out, "trimmed",
+        fmt::format("{:.1f} % of the sheet kept{}", 100 * trim.kept_share,
+                    std::isnan(trim.motion)
+                        ? ""
+                        : fmt::format("; the part moved by {:.3f} mm at most when it was cut", trim.motion)));
   if (!s.fit) return;
   line(out, "distance from formed", fmt::format("{:.3f} mm root mean square, after best fit", s.fit->rms));
   line(out, "largest distance", fmt::format("{:.3f} mm{}", s.fit->largest, at({0, s.fit->largest_at})));

@@ -150,9 +150,9 @@ std::string sheet_fields_markdown() {
   return text + "| `displacement [mm]` | way of each node from the flat blank (point data only) |\n";
 }
 
-void write_sheet(const std::filesystem::path& path, const mesh::Triangles& triangles,
-                 const solver::SheetFields& fields, const std::vector<NodeVectors>& extra,
-                 Precision precision) {
+void write_sheet(const std::filesystem::path& path, const solver::SheetFields& fields,
+                 const std::vector<NodeVectors>& extra, Precision precision) {
+  const mesh::Triangles& triangles = fields.triangles;
   const auto grid = make_grid(fields.positions, triangles);
   grid->GetPointData()->AddArray(make_array("displacement [mm]", fields.displacement, precision));
   for (const NodeVectors& vectors : extra)

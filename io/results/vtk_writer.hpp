@@ -36,9 +36,8 @@ struct NodeVectors {
 /// Writes the sheet as a VTK XML unstructured grid (appended, LZ4). Point data also holds "displacement
 /// [mm]"; field data holds "pressure [MPa]". The file appears only when it is complete.
 /// @throws WriteError
-void write_sheet(const std::filesystem::path& path, const mesh::Triangles& triangles,
-                 const solver::SheetFields& fields, const std::vector<NodeVectors>& extra = {},
-                 Precision precision = Precision::full);
+void write_sheet(const std::filesystem::path& path, const solver::SheetFields& fields,
+                 const std::vector<NodeVectors>& extra = {}, Precision precision = Precision::full);
 
 /// Writes a bare surface (the tool half) in the same format.
 /// @throws WriteError

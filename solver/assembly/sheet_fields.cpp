@@ -54,6 +54,7 @@ double gap_at_middle(const TriangleMemory& memory, const mesh::ToolSurface& tool
 SheetFields sheet_fields(const SheetModel& model, const SheetState& state, const mesh::ToolSurface* tool,
                          bool normal_stress) {
   SheetFields fields;
+  fields.triangles = model.blank.mesh.triangles;
   fields.pressure = state.pressure;
   fields.positions = state.place.positions;
   fields.displacement = state.place.positions - model.blank.mesh.nodes;

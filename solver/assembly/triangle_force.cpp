@@ -160,7 +160,8 @@ void add_damping(const SheetState& committed, const SheetModel& model, const She
 
 bool is_cut_edge(const mesh::Blank& blank, int edge) {
   const mesh::EdgeKind kind = blank.edge_kind[edge];
-  return kind == mesh::EdgeKind::hole || (kind == mesh::EdgeKind::outer && !blank.rim_held);
+  return kind == mesh::EdgeKind::hole || kind == mesh::EdgeKind::trimmed ||
+         (kind == mesh::EdgeKind::outer && !blank.rim_held);
 }
 
 }  // namespace

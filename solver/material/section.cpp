@@ -183,6 +183,13 @@ void check(const RValues& r) {
 
 }  // namespace
 
+Eigen::Vector3d layer_strain(const SectionStrain& strain, const SectionFrozen& frozen, double z) {
+  LogStrain log;
+  require(log_strain(layer_metric(strain, frozen.inverse_metric).at(z), log),
+          "metric must be positive definite at height", z);
+  return voigt_strain(log.value());
+}
+
 Section::Section(const SheetMaterial& material, int n_points)
     : material_(material), moduli_(material.youngs_modulus, material.poissons_ratio) {
   require(n_points >= 1 && n_points <= 99, "points through the thickness must be 1 to 99", n_points);
@@ -213,12 +220,8 @@ bool Section::respond(const SectionStrain& strain, const SectionFrozen& frozen, 
 
 SectionPoint Section::sample(const SectionStrain& strain, const SectionFrozen& frozen,
                              const PointState* accepted, double at_zeta) const {
-  const LayerMetric metric = layer_metric(strain, frozen.inverse_metric);
   const auto log_strain_at = [&](double zeta) {
-    LogStrain log;
-    require(log_strain(metric.at(zeta * frozen.thickness), log), "metric must be positive definite at zeta",
-            zeta);
-    return log.value();
+    return strain_coordinates(layer_strain(strain, frozen, zeta * frozen.thickness));
   };
   const auto stress_at = [&](double zeta, const Vector3d& plastic_strain) {
     return elastic_stress(moduli_, log_strain_at(zeta), plastic_strain, 0, normal_stress_at(frozen, zeta))
@@ -234,7 +237,7 @@ SectionPoint Section::sample(const SectionStrain& strain, const SectionFrozen& f
   const PointState& high = accepted[above];
 
   SectionPoint point;
-  point.strain = voigt_strain(log_strain_at(at_zeta));
+  point.strain = layer_strain(strain, frozen, at_zeta * frozen.thickness);
   point.normal_stress = normal_stress_at(frozen, at_zeta);
   point.equivalent_plastic_strain =
       std::max(0.0, (1 - share) * low.equivalent_plastic_strain + share * high.equivalent_plastic_strain);

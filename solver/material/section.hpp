@@ -50,6 +50,10 @@ struct SectionPoint {
   double von_mises = 0;                  ///< [MPa]
 };
 
+/// Logarithmic strain [11, 22, 2*12] of the layer at height z [mm].
+/// @throws std::invalid_argument  a layer metric that is not positive definite
+Eigen::Vector3d layer_strain(const SectionStrain& strain, const SectionFrozen& frozen, double z);
+
 /// Elastic-plastic response of the sheet over its thickness: Gauss points, logarithmic strain (Miehe, Apel
 /// and Lambrecht 2002) of the layer metric C(z) = I + 2E - 2 z k + z^2 k A k, plane state with prescribed
 /// normal stress, linear between the faces from -inner_pressure to -outer_pressure. Yield of von Mises or,

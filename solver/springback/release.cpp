@@ -87,13 +87,11 @@ class Release {
   ReleasedPart run() {
     ReleasedPart part;
     part.unloaded = unloading_.lower_to(0);
-    part.state = part.unloaded;
-    take_tool_away(part.state);
+    part.state = without_tool(part.unloaded);
     return part;
   }
 
- private:
-  void take_tool_away(SheetState& state) {
+  SheetState without_tool(SheetState state) {
     Loading loading = unloading_.loading_at(0);
     loading.tool = nullptr;
     const Eigen::VectorXi supports = minimal_supports(model_, state.place.positions);
@@ -108,8 +106,10 @@ class Release {
     state = accept(model_, state, result.place, result.balance, 0);
     solver_.hold({}, 0);
     unloading_.report(Phase::free, state, nullptr, 1);
+    return state;
   }
 
+ private:
   [[nodiscard]] double largest_reaction(const SheetState& from, const IncrementResult& result,
                                         const Eigen::VectorXi& supports) const {
     const Eigen::VectorXd motion = difference(result.place, from.place, model_.equations);
@@ -137,6 +137,12 @@ Eigen::VectorXi minimal_supports(const SheetModel& model, const mesh::Points& po
 ReleasedPart release(IncrementSolver& solver, const FormedPart& formed, Monitor& monitor, RunRecord& record) {
   const OtherTime other(record);
   return Release(solver, formed, monitor, record).run();
+}
+
+SheetState free_balance(IncrementSolver& solver, const FormedPart& formed, const SheetState& start,
+                        Monitor& monitor, RunRecord& record) {
+  const OtherTime other(record);
+  return Release(solver, formed, monitor, record).without_tool(start);
 }
 
 }  // namespace halftool::solver

@@ -16,6 +16,13 @@ struct ReleasedPart {
 /// @throws SolveError, Stopped
 ReleasedPart release(IncrementSolver& solver, const FormedPart& formed, Monitor& monitor, RunRecord& record);
 
+/// The balance of a part without tool and pressure from a state that is not in it, such as one that was just
+/// trimmed.
+/// @param formed  what it was before the release; must have the same model
+/// @throws SolveError, Stopped
+SheetState free_balance(IncrementSolver& solver, const FormedPart& formed, const SheetState& start,
+                        Monitor& monitor, RunRecord& record);
+
 /// The unknowns that hold the rigid motions left open by symmetry and held edges: as many equation numbers as
 /// there are such motions, spread wide over the part (column-pivoted QR of the rigid motions).
 Eigen::VectorXi minimal_supports(const SheetModel& model, const mesh::Points& positions);

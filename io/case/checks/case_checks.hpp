@@ -52,5 +52,10 @@ void check_inserts(const CheckedCase& c);
 void check_steps(const CheckedCase& c);
 /// Zones of the lubrication.
 void check_zones(const CheckedCase& c);
+/// Trim lines: when they are cut, and that they are those of a symmetric part.
+void check_trims(const CheckedCase& c);
+
+/// Largest distance from curves mirrored at 0 of a coordinate to the curves themselves [mm].
+double mirror_difference(const std::vector<mesh::Loop>& loops, int axis);
 
 }  // namespace halftool::io

@@ -30,21 +30,6 @@ std::optional<mesh::PlacedOutline> placed(const CheckedCase& c, const mesh::Blan
   }
 }
 
-/// Largest distance from the mirrored curves to the curves themselves [mm].
-double mirror_difference(const std::vector<mesh::Loop>& loops, int axis) {
-  double worst = 0;
-  for (const auto& loop : loops) {
-    for (auto image : mesh::as_polygon(loop)) {
-      image[axis] = -image[axis];
-      double nearest = std::numeric_limits<double>::infinity();
-      for (const auto& other : loops)
-        for (const auto& piece : other) nearest = std::min(nearest, mesh::distance_to(piece, image));
-      worst = std::max(worst, nearest);
-    }
-  }
-  return worst;
-}
-
 /// Each pin alone, then with each before it: the mesher's refusal at the later one.
 void check_pins(const CheckedCase& c, const mesh::PlacedOutline& outline) {
   const auto& pins = c.values.blank.pins;
@@ -146,6 +131,20 @@ void check_holes(const CheckedCase& c, mesh::BlankSpec whole) {
 }
 
 }  // namespace
+
+double mirror_difference(const std::vector<mesh::Loop>& loops, int axis) {
+  double worst = 0;
+  for (const auto& loop : loops) {
+    for (auto image : mesh::as_polygon(loop)) {
+      image[axis] = -image[axis];
+      double nearest = std::numeric_limits<double>::infinity();
+      for (const auto& other : loops)
+        for (const auto& piece : other) nearest = std::min(nearest, mesh::distance_to(piece, image));
+      worst = std::max(worst, nearest);
+    }
+  }
+  return worst;
+}
 
 std::string outline_key(const Case& values) {
   if (std::holds_alternative<BlankDrawing>(values.outline_file)) return "blank.drawing";

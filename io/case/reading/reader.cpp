@@ -10,6 +10,7 @@
 #include "io/case/document.hpp"
 #include "io/case/key_path.hpp"
 #include "io/case/reading/outline_reading.hpp"
+#include "io/case/reading/trim_reading.hpp"
 #include "io/case/reading/unknown_keys.hpp"
 #include "io/case/schema/schema.hpp"
 #include "io/case/schema/value.hpp"
@@ -56,6 +57,7 @@ class Reader {
     for (const auto& spec : schema().keys) read_key(spec);
     const CheckedCase checked{case_, lines_, undecided_, meant_, findings_};
     read_outline(checked, case_);
+    read_trims(checked, case_);
     check_sheet(checked);
     check_rolling(checked);
     check_blank(checked);
@@ -64,6 +66,7 @@ class Reader {
     check_steps(checked);
     check_inserts(checked);
     check_zones(checked);
+    check_trims(checked);
     return finish();
   }
 
@@ -100,6 +103,7 @@ class Reader {
       return;
     }
     list.resize(case_, std::max(n, list.least));
+    for (size_t i = 0; i < n; ++i) lines_[fmt::format("{}[{}]", list.path, i + 1)] = node->items[i].line;
   }
 
   void read_key(const KeySpec& spec) {

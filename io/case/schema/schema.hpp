@@ -151,6 +151,7 @@ void add_sheet_keys(Schema& to);
 void add_blank_keys(Schema& to);
 void add_tool_keys(Schema& to);
 void add_insert_keys(Schema& to);
+void add_trim_keys(Schema& to);
 void add_run_keys(Schema& to);
 
 }  // namespace halftool::io

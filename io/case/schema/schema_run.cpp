@@ -278,6 +278,7 @@ void add_solver_method_keys(Schema& s) {
 void add_run_keys(Schema& s) {
   add_zone_keys(s);
   add_press_keys(s);
+  add_trim_keys(s);
   add_effort_keys(s);
   add_mesh_method_keys(s);
   add_solver_method_keys(s);

@@ -59,6 +59,8 @@ threads = 2
 [outputs]
 pictures = false
 series = false
+[[trim]]
+polygon = [["-30 mm", "-30 mm"], ["30 mm", "-30 mm"], ["30 mm", "30 mm"], ["-30 mm", "30 mm"]]
 )";
 
 namespace {
@@ -217,6 +219,13 @@ pressure = "20 MPa"
 [[step]]
 name = "fold"
 pressure = "100 MPa"
+[[trim]]
+drawing = "line.dxf"
+layer = "cut"
+length_unit = "mm"
+keep = "outside"
+along = "y"
+when = "before release"
 )";
 
 /// A tool half 10 units long, enough of one to have a size.
@@ -258,6 +267,7 @@ Case parse(const std::string& text) {
   std::filesystem::create_directories(folder);
   std::ofstream(folder / "tool.step", std::ios::app).flush();
   put_beside("tests/io/case/drawings/blank.dxf", folder);
+  put_beside("tests/io/case/drawings/blank.dxf", folder, "line.dxf");
   put_beside("cases/curved_flange/block.step", folder, "blank.step");
   put_text(one_facet, folder / "tool.stl");
   return parse_case(text, folder / "case.toml");

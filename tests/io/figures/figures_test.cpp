@@ -22,7 +22,6 @@ class FigureFiles : public test::ResultFolder {
     ResultFolder::SetUp();
     input_.title = "Invented bracket";
     input_.credential = "invented";
-    input_.triangles = &strip_.triangles;
     input_.formed = &strip_.formed;
     input_.released = &strip_.released;
     input_.tool = &strip_.tool;
@@ -68,7 +67,7 @@ TEST_F(FigureFiles, WhatTheJobDidNotReachIsLeftOut) {
 }
 
 TEST_F(FigureFiles, TheEyeStandsWhereTheFoldIsSeen) {
-  DrawnSheet sheet = take_sheet(strip_.triangles, strip_.formed);
+  DrawnSheet sheet = take_sheet(strip_.formed);
   const Eigen::Vector3d from = view_side(sheet);
   EXPECT_GT(from.x(), 0);               // the flange hangs at +x
   sheet.positions.leftCols<2>() *= -1;  // half a turn about z
@@ -82,14 +81,15 @@ TEST_F(FigureFiles, AHalfModelIsDrawnWhole) {
   const test::Variable no_display("DISPLAY", nullptr);
   draw_figures(folder_, input_);
   const Image whole = test::read_png(folder_ / "thinning.png");
-  mesh::Triangles half(strip_.triangles.rows(), 3);
+  mesh::Triangles half(strip_.formed.triangles.rows(), 3);
   Eigen::Index count = 0;
   std::vector<Eigen::Index> kept;
-  for (Eigen::Index t = 0; t < strip_.triangles.rows(); ++t) {
+  for (Eigen::Index t = 0; t < strip_.formed.triangles.rows(); ++t) {
     double lowest = 0;
-    for (int i = 0; i < 3; ++i) lowest = std::min(lowest, strip_.formed.positions(strip_.triangles(t, i), 1));
+    for (int i = 0; i < 3; ++i)
+      lowest = std::min(lowest, strip_.formed.positions(strip_.formed.triangles(t, i), 1));
     if (lowest < -1e-9) continue;
-    half.row(count++) = strip_.triangles.row(t);
+    half.row(count++) = strip_.formed.triangles.row(t);
     kept.push_back(t);
   }
   half.conservativeResize(count, 3);
@@ -100,7 +100,7 @@ TEST_F(FigureFiles, AHalfModelIsDrawnWhole) {
   fields.strain_mid = strip_.formed.strain_mid(kept, Eigen::all).eval();
   // Nodes of the other half belong to no triangle: move them onto the plane, where nothing is drawn.
   fields.positions.col(1) = fields.positions.col(1).cwiseMax(0.0).eval();
-  input_.triangles = &half;
+  fields.triangles = half;
   input_.formed = &fields;
   input_.released = nullptr;
   input_.symmetric_y = true;

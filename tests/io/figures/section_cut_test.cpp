@@ -57,7 +57,7 @@ TEST(SectionCut, CarriesValuesAlong) {
 
 TEST(SectionCut, PlaneThroughNodesLosesNothing) {
   const test::BentStrip strip = test::make_bent_strip(30, 10);  // nodes lie on y = 0
-  const auto lines = cut_surface(strip.formed.positions, strip.triangles, {1, 0.0},
+  const auto lines = cut_surface(strip.formed.positions, strip.formed.triangles, {1, 0.0},
                                  Eigen::MatrixXd(strip.formed.positions.rows(), 0));
   ASSERT_EQ(lines.size(), 1U);
   EXPECT_FALSE(lines[0].closed);
@@ -68,7 +68,7 @@ TEST(SectionCut, PlaneThroughNodesLosesNothing) {
 TEST(SectionCut, BandHasTheSheetsArea) {
   test::BentStrip strip = test::make_bent_strip(300, 10);
   strip.formed.thickness.setConstant(1.6);
-  const auto bands = cut_sheet(take_sheet(strip.triangles, strip.formed), {1, 3.3});
+  const auto bands = cut_sheet(take_sheet(strip.formed), {1, 3.3});
   ASSERT_EQ(bands.size(), 1U);
   const double arc = (strip.radius + strip.thickness / 2) * std::numbers::pi / 2;
   EXPECT_NEAR(enclosed_area(bands[0]), 1.6 * (60 + arc + 20), 0.05);
@@ -90,7 +90,7 @@ TEST(SectionCut, SlantingSheetShowsThicker) {
 
 TEST(SectionCut, ChoosesThePlaneAcrossTheBend) {
   const test::BentStrip strip = test::make_bent_strip(30, 10);
-  const SectionPlane plane = choose_section(take_sheet(strip.triangles, strip.formed));
+  const SectionPlane plane = choose_section(take_sheet(strip.formed));
   EXPECT_EQ(plane.axis, 1);
   EXPECT_DOUBLE_EQ(plane.at, 0);
 }
@@ -98,7 +98,7 @@ TEST(SectionCut, ChoosesThePlaneAcrossTheBend) {
 TEST(SectionCut, StaysInsideAHalfModel) {
   test::BentStrip strip = test::make_bent_strip(30, 10);
   strip.formed.positions.col(1).array() += 25;  // y from 0 to 50
-  const DrawnSheet sheet = take_sheet(strip.triangles, strip.formed);
+  const DrawnSheet sheet = take_sheet(strip.formed);
   const SectionPlane plane = choose_section(sheet);
   EXPECT_GT(plane.at, 0);
   EXPECT_LT(plane.at, 0.1);

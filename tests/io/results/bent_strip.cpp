@@ -51,8 +51,9 @@ mesh::Points place_strip(int along, int across, double radius, double angle, dou
   return points;
 }
 
-void invent_fields(solver::SheetFields& f, const mesh::Triangles& triangles, const mesh::Points& flat,
-                   double t0, double radius, double pressure) {
+void invent_fields(solver::SheetFields& f, const mesh::Points& flat, double t0, double radius,
+                   double pressure) {
+  const mesh::Triangles& triangles = f.triangles;
   const Eigen::Index n = triangles.rows();
   f.pressure = pressure;
   f.displacement = f.positions - flat;
@@ -114,7 +115,7 @@ mesh::SurfaceMesh make_block(double radius) {
 
 BentStrip make_bent_strip(int along, int across) {
   BentStrip strip;
-  strip.triangles = grid_triangles(along, across);
+  strip.formed.triangles = strip.released.triangles = grid_triangles(along, across);
   const double mid_radius = strip.radius + strip.thickness / 2;
   const double arc = mid_radius * pi / 2;
   const double z = block_height + strip.thickness / 2;
@@ -122,8 +123,8 @@ BentStrip make_bent_strip(int along, int across) {
   strip.formed.positions = place_strip(along, across, mid_radius, pi / 2, arc, z);
   const double open = pi / 2 - strip.opening;
   strip.released.positions = place_strip(along, across, arc / open, open, arc, z);
-  invent_fields(strip.formed, strip.triangles, flat, strip.thickness, strip.radius, 100);
-  invent_fields(strip.released, strip.triangles, flat, strip.thickness, strip.radius, 0);
+  invent_fields(strip.formed, flat, strip.thickness, strip.radius, 100);
+  invent_fields(strip.released, flat, strip.thickness, strip.radius, 0);
   strip.released.contact_pressure.setZero();
   strip.tool = make_block(strip.radius);
   return strip;

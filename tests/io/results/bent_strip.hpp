@@ -8,7 +8,6 @@ namespace halftool::io::test {
 /// They are plausible in size and shape, so that files can be read back and pictures looked at.
 struct BentStrip {
   mesh::SurfaceMesh tool;  ///< block with a rounded edge over a tray floor
-  mesh::Triangles triangles;
   solver::SheetFields formed;
   solver::SheetFields released;  ///< the flange opens by `opening`
   double thickness = 1.6;        ///< of the blank [mm]

@@ -48,10 +48,10 @@ class VtkWriter : public test::ResultFolder {
 };
 
 TEST_F(VtkWriter, EveryFieldComesBackExactly) {
-  write_sheet(folder_ / "formed.vtu", strip_.triangles, strip_.formed);
+  write_sheet(folder_ / "formed.vtu", strip_.formed);
   const auto grid = read_back(folder_ / "formed.vtu");
   ASSERT_EQ(grid->GetNumberOfPoints(), strip_.formed.positions.rows());
-  ASSERT_EQ(grid->GetNumberOfCells(), strip_.triangles.rows());
+  ASSERT_EQ(grid->GetNumberOfCells(), strip_.formed.triangles.rows());
   EXPECT_EQ(grid->GetCellData()->GetNumberOfArrays(), static_cast<int>(sheet_fields().size()));
   for (const SheetField& field : sheet_fields()) {
     const Eigen::VectorXd values = field.of(strip_.formed);
@@ -60,7 +60,8 @@ TEST_F(VtkWriter, EveryFieldComesBackExactly) {
     ASSERT_NE(cells, nullptr) << field.name;
     ASSERT_NE(nodes, nullptr) << field.name;
     EXPECT_EQ(largest_difference(cells, values), 0) << field.name;
-    EXPECT_EQ(largest_difference(nodes, nodal_average(strip_.triangles, strip_.formed.positions, values)), 0)
+    EXPECT_EQ(
+        largest_difference(nodes, nodal_average(strip_.formed.triangles, strip_.formed.positions, values)), 0)
         << field.name;
   }
   EXPECT_EQ(
@@ -78,7 +79,7 @@ TEST_F(VtkWriter, TrianglesKeepTheirCorners) {
 }
 
 TEST_F(VtkWriter, FilesAreCompressedAndAppended) {
-  write_sheet(folder_ / "formed.vtu", strip_.triangles, strip_.formed);
+  write_sheet(folder_ / "formed.vtu", strip_.formed);
   std::ifstream in(folder_ / "formed.vtu", std::ios::binary);
   std::string text(20000, '\0');
   in.read(text.data(), static_cast<std::streamsize>(text.size()));
@@ -89,7 +90,7 @@ TEST_F(VtkWriter, FilesAreCompressedAndAppended) {
 TEST_F(VtkWriter, UnwritablePathIsNamedAndLeavesNothing) {
   const auto path = folder_ / "missing" / "formed.vtu";
   try {
-    write_sheet(path, strip_.triangles, strip_.formed);
+    write_sheet(path, strip_.formed);
     FAIL() << "no error";
   } catch (const WriteError& error) {
     EXPECT_THAT(error.what(), testing::HasSubstr(path.string()));
@@ -99,7 +100,6 @@ TEST_F(VtkWriter, UnwritablePathIsNamedAndLeavesNothing) {
 
 TEST_F(VtkWriter, ResultsHoldTheSpringbackOfEachNode) {
   ResultInput input;
-  input.triangles = &strip_.triangles;
   input.formed = &strip_.formed;
   input.released = &strip_.released;
   input.tool = &strip_.tool;
@@ -113,7 +113,7 @@ TEST_F(VtkWriter, ResultsHoldTheSpringbackOfEachNode) {
 }
 
 TEST_F(VtkWriter, SeriesIsReadableAfterEachState) {
-  SeriesWriter series(folder_, "series", strip_.triangles);
+  SeriesWriter series(folder_, "series");
   for (int step = 1; step <= 3; ++step) {
     strip_.formed.pressure = 10 * step;
     series.add(step, strip_.formed);

@@ -1,0 +1,89 @@
+// Trims through the built program.
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <algorithm>
+#include <nlohmann/json.hpp>
+
+#include "io/cli/exit_code.hpp"
+#include "tests/end_to_end/bracket.hpp"
+#include "tests/end_to_end/program.hpp"
+#include "tests/end_to_end/vtk_files.hpp"
+
+namespace halftool::test {
+namespace {
+
+using io::as_int;
+using io::ExitCode;
+using nlohmann::json;
+using ::testing::HasSubstr;
+
+class Trims : public Program {
+ protected:
+  [[nodiscard]] json press(const std::string& name, const std::string& text) const {
+    write(name + ".toml", text + no_forming_limit + "[outputs]\npictures = false\nseries = false\n");
+    const Answer answer = run({"press", name + ".toml", "--out", name, "--quiet"});
+    EXPECT_EQ(answer.code, as_int(ExitCode::done)) << answer.err;
+    return json::parse(text_of(work() / name / "summary.json"));
+  }
+  /// How many files of a name lie in the working folder and below.
+  [[nodiscard]] long files_named(const std::string& name) const {
+    const std::filesystem::recursive_directory_iterator all(work());
+    return std::count_if(begin(all), end(all),
+                         [&](const auto& entry) { return entry.path().filename() == name; });
+  }
+  /// Lowest node of a file of results [mm].
+  [[nodiscard]] double lowest(const std::string& name, const std::string& file) const {
+    const auto grid = read_grid(work() / name / file);
+    double z = 1e9;
+    for (vtkIdType i = 0; i < grid->GetNumberOfPoints(); ++i) z = std::min(z, grid->GetPoint(i)[2]);
+    return z;
+  }
+};
+
+double springback(const json& summary) {
+  return summary.at("flanges").at(0).at("springback_deg").get<double>();
+}
+
+/// All of the bracket above a height [mm] is kept.
+std::string cut_at(const std::string& height, const std::string& more = "") {
+  return "[[trim]]\nalong = \"y\"\npolygon = [[\"-60 mm\", \"" + height + "\"], [\"60 mm\", \"" + height +
+         "\"], [\"60 mm\", \"60 mm\"], [\"-60 mm\", \"60 mm\"]]\n" + more;
+}
+
+// A flange is shortened; before or after the release it opens by the same angle.
+TEST_F(Trims, AFlangeIsCutAtAHeight) {
+  const json late = press("late", bracket("40 MPa", cut_at("25 mm")));
+  const json early = press("early", bracket("40 MPa", cut_at("25 mm", "when = \"before release\"\n")));
+  EXPECT_LT(lowest("late", "formed.vtu"), 23);           // the whole flange
+  EXPECT_NEAR(lowest("late", "released.vtu"), 25, 0.3);  // it springs and is fitted
+  EXPECT_NEAR(springback(late), springback(early), 0.01);
+  const json trim = late.at("trims").at(0);
+  EXPECT_GT(trim.at("kept_share").get<double>(), 0.8);
+  EXPECT_LT(trim.at("kept_share").get<double>(), 0.95);
+  EXPECT_GT(trim.at("motion_mm").get<double>(), 0);
+  EXPECT_LT(trim.at("motion_mm").get<double>(), 0.1);
+}
+
+// Cut between two steps: the next one presses what is left, and goes to its end.
+TEST_F(Trims, BetweenTwoSteps) {
+  const json summary =
+      press("between", bracket("20 MPa", "name = \"first\"\n[[step]]\npressure = \"40 MPa\"\n" +
+                                             cut_at("25 mm", "after_step = \"first\"\n")));
+  EXPECT_NEAR(lowest("between", "formed.vtu"), 25, 0.3);  // the second step draws it down by 0.13 mm
+  EXPECT_NEAR(summary.at("pressure").at("reached_mpa").get<double>(), 40, 1e-9);
+  EXPECT_LT(std::abs(summary.at("balance").at("imbalance").get<double>()), 1e-3);
+  EXPECT_TRUE(summary.at("trims").at(0).at("motion_mm").is_null());
+}
+
+// Where a line meets the formed part is known only when it is formed.
+TEST_F(Trims, ALineThatLeavesNothingIsToldAndTheFormedPartIsKept) {
+  write("above.toml", bracket("5 MPa", cut_at("50 mm")));
+  const Answer answer = run({"press", "above.toml", "--out", "above", "--quiet"});
+  EXPECT_EQ(answer.code, as_int(ExitCode::not_completed));
+  EXPECT_THAT(answer.err, HasSubstr("the trim line leaves nothing of the sheet"));
+  EXPECT_NE(files_named("formed.vtu"), 0);
+}
+
+}  // namespace
+}  // namespace halftool::test
