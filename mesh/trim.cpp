@@ -13,6 +13,7 @@
 
 #include "mesh/mesh_check.hpp"
 #include "mesh/sheet_pieces.hpp"
+#include "mesh/trim_side.hpp"
 
 namespace halftool::mesh {
 namespace {
@@ -22,64 +23,10 @@ using Eigen::Vector2d;
 constexpr double most_move = 0.25;    // of an edge, that a node is moved onto the line
 constexpr double least_share = 0.05;  // of an edge; a node nearer to the line counts as on it, moved or not
 constexpr double least_angle = 10 * std::numbers::pi / 180;  // of a triangle whose corner is moved
-constexpr double sharp = 0.94;             // cosine of the turn of a line at a corner, 20 degrees
 constexpr double straight = 0.9998;        // cosine of the turn of a border that a node may be moved along
-constexpr double chord_sag = 1e-4;         // [mm]
 constexpr double least_plane_area = 1e-2;  // of a triangle seen along the line's axis, over two of its sides
+constexpr double same_place = 1e-3;        // [mm]
 constexpr int n_bisections = 48;
-
-/// Which side of the line a point of the plane lies on.
-class Side {
- public:
-  explicit Side(const TrimSpec& spec) : spec_(spec) {
-    polygons_.push_back(as_polygon(spec.line.outer, chord_sag));
-    for (const Loop& hole : spec.line.holes) polygons_.push_back(as_polygon(hole, chord_sag));
-  }
-
-  [[nodiscard]] bool keeps(const Eigen::RowVector3d& x) const {
-    const Vector2d at = plane(x);
-    bool inside = is_inside(polygons_.front(), at);
-    for (std::size_t i = 1; i < polygons_.size(); ++i) inside = inside && !is_inside(polygons_[i], at);
-    return inside == spec_.keep_inside;
-  }
-
-  /// How often a straight line crosses the trim line, and where its corners lie.
-  [[nodiscard]] int crossings(const Eigen::RowVector3d& from, const Eigen::RowVector3d& to) const {
-    int n = 0;
-    for (const auto& polygon : polygons_)
-      for (std::size_t i = 0; i < polygon.size(); ++i)
-        n += meets_box(polygon[i], polygon[(i + 1) % polygon.size()], plane(from), plane(to)) &&
-             segments_cross(polygon[i], polygon[(i + 1) % polygon.size()], plane(from), plane(to));
-    return n;
-  }
-
-  /// Where the line turns sharply.
-  [[nodiscard]] std::vector<Vector2d> corners() const {
-    std::vector<Vector2d> found;
-    for (const auto& polygon : polygons_) {
-      const std::size_t n = polygon.size();
-      for (std::size_t i = 0; i < n; ++i) {
-        const Vector2d in = (polygon[i] - polygon[(i + n - 1) % n]).normalized();
-        const Vector2d out = (polygon[(i + 1) % n] - polygon[i]).normalized();
-        if (in.dot(out) < sharp) found.push_back(polygon[i]);
-      }
-    }
-    return found;
-  }
-
-  [[nodiscard]] Vector2d plane(const Eigen::RowVector3d& x) const {
-    return {x(spec_.along == 0 ? 1 : 0), x(spec_.along == 2 ? 1 : 2)};
-  }
-
- private:
-  static bool meets_box(const Vector2d& a, const Vector2d& b, const Vector2d& c, const Vector2d& d) {
-    return (a.cwiseMin(b).array() <= c.cwiseMax(d).array()).all() &&
-           (c.cwiseMin(d).array() <= a.cwiseMax(b).array()).all();
-  }
-
-  const TrimSpec& spec_;
-  std::vector<std::vector<Vector2d>> polygons_;  // the outer one, then the holes
-};
 
 double angle_at(const Eigen::RowVector3d& a, const Eigen::RowVector3d& b, const Eigen::RowVector3d& c) {
   const Eigen::RowVector3d u = b - a, v = c - a;
@@ -419,7 +366,7 @@ class Cutter {
         on_sheet = share_of(t, corner).has_value();
       for (int e = 0; e < blank.edges.n_edges() && !is_passed; ++e)
         is_passed = blank.edge_kind[e] == EdgeKind::trimmed &&
-                    (side_.plane(kept.row(blank.edges.nodes(e, 0))) - corner).norm() < 10 * chord_sag;
+                    (side_.plane(kept.row(blank.edges.nodes(e, 0))) - corner).norm() < same_place;
       lost += on_sheet && !is_passed;
     }
     return lost;
@@ -496,7 +443,7 @@ class Cutter {
 
   const Blank& blank_;
   const Points& formed_;
-  Side side_;
+  TrimSide side_;
   Points reference_;                               // flat, nodes moved onto the line included
   std::vector<int> sign_;                          // of each node: +1 kept, 0 on the line, -1 cut off
   std::vector<double> crossing_;                   // of each edge

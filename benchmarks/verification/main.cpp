@@ -47,7 +47,7 @@ void print_result(const Result& result) {
   for (const Row& row : result.report.rows)
     fmt::print("  {}, {}: {:.6g} against {:.6g}, {:+.2f} %{}{}\n", row.quantity, row.mesh, row.value,
                row.reference, 100 * row.error, row.rate ? fmt::format(", order {:.1f}", *row.rate) : "",
-               row.holds() ? "" : fmt::format("  MISSES {:g} %", 100 * *row.allowed));
+               row.holds() ? "" : fmt::format("  MISSES {:.3g} %", 100 * *row.allowed));
   std::cout.flush();
 }
 

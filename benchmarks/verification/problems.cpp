@@ -29,7 +29,8 @@ std::vector<Problem> all_problems() {
           normal_stress(),
           capstan(),
           stretch_bend(),
-          flange_springback()};
+          flange_springback(),
+          flange_width()};
 }
 
 }  // namespace halftool::verification

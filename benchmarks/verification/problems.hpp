@@ -33,6 +33,7 @@ Problem normal_stress();
 Problem capstan();
 Problem stretch_bend();
 Problem flange_springback();
+Problem flange_width();
 
 /// Every problem of the suite.
 std::vector<Problem> all_problems();

@@ -13,7 +13,7 @@ std::string percent(double share) {
 
 std::string verdict(const Row& row) {
   if (!row.allowed) return "";
-  return fmt::format("{:g} %{}", 100 * *row.allowed, row.holds() ? "" : " **missed**");
+  return fmt::format("{:.3g} %{}", 100 * *row.allowed, row.holds() ? "" : " **missed**");
 }
 
 void add_rows(const Result& result, std::string& text) {

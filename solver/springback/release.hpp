@@ -5,8 +5,9 @@ namespace halftool::solver {
 
 /// The part after the pressure has gone and the tool is taken away.
 struct ReleasedPart {
-  SheetState unloaded;  ///< pressure zero, still on the tool
-  SheetState state;     ///< free of the tool, in static equilibrium
+  SheetState
+      unloaded;      ///< still on the tool, pressure zero (or next to it, where no balance is found at zero)
+  SheetState state;  ///< free of the tool, in static equilibrium
 };
 
 /// Takes the pressure away in steps with contact and friction active, then the tool. Only the rigid motions

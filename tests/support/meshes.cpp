@@ -143,6 +143,23 @@ SurfaceMesh irregular_rectangle(double length, double width, int nx, int ny, uns
   return rectangle(length, width, nx, ny, {seed, 0.25});
 }
 
+SurfaceMesh crossed_strip(const std::vector<double>& ends, double width) {
+  const int n = static_cast<int>(ends.size()) - 1;
+  SurfaceMesh strip;
+  strip.nodes.setZero(3 * n + 2, 3);
+  strip.triangles.resize(4 * n, 3);
+  for (int i = 0; i <= n; ++i) {
+    strip.nodes.row(3 * i) << ends[i], 0, 0;
+    strip.nodes.row(3 * i + 1) << ends[i], width, 0;
+  }
+  for (int i = 0; i < n; ++i) {
+    const int a = 3 * i, b = a + 3, c = b + 1, d = a + 1, middle = a + 2;
+    strip.nodes.row(middle) << 0.5 * (ends[i] + ends[i + 1]), 0.5 * width, 0;
+    strip.triangles.middleRows<4>(4 * i) << a, b, middle, b, c, middle, c, d, middle, d, a, middle;
+  }
+  return strip;
+}
+
 SurfaceMesh annulus(double inner, double outer, double angle, int n_radial, int n_around,
                     const Disorder& disorder) {
   return mapped(unit_grid(n_radial, n_around, disorder), [&](const Eigen::Vector3d& grid) -> Eigen::Vector3d {

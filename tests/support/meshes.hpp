@@ -1,6 +1,7 @@
 #pragma once
 #include <Eigen/Core>
 #include <functional>
+#include <vector>
 
 #include "mesh/surface_mesh.hpp"
 
@@ -20,6 +21,11 @@ mesh::SurfaceMesh rectangle(double length, double width, int nx, int ny, const D
 
 /// Irregular rectangle with 25 percent node shift and random diagonals.
 mesh::SurfaceMesh irregular_rectangle(double length, double width, int nx, int ny, unsigned seed);
+
+/// Flat strip 0..width across y in the plane z = 0, normal +z: one row of cells along x, each cut by both
+/// diagonals into four triangles. A field that does not vary across the strip has a place in this mesh.
+/// @param ends  (cells + 1) places along x of the cells' ends, rising
+mesh::SurfaceMesh crossed_strip(const std::vector<double>& ends, double width);
 
 /// Flat sector of a ring in the plane z = 0 from the x axis through `angle` [rad], normal +z; an angle of 2
 /// pi leaves it slit along the x axis. Nodes run outwards, then around.

@@ -7,36 +7,16 @@
 #include <stdexcept>
 #include <vector>
 
-#include "mesh/blank.hpp"
-#include "mesh/tool_surface.hpp"
 #include "solver/assembly/sheet_fields.hpp"
 #include "solver/springback/flange.hpp"
 #include "solver/springback/release.hpp"
 #include "solver/stepping/forming.hpp"
 #include "tests/support/fibre_bending.hpp"
 #include "tests/support/note_keeper.hpp"
+#include "tests/verification/flange_strip_mesh.hpp"
 
 namespace halftool::test {
 namespace {
-
-constexpr double kBlock = 60, kHeight = 35, kLength = 100, kWidth = 10;  // [mm]
-
-mesh::ToolSurface make_block(const FlangeStrip& setup) {
-  mesh::ToolSpec spec;
-  spec.shape = mesh::StraightBlock{kBlock, 4 * kWidth, kHeight, setup.edge_radius};
-  return mesh::make_tool(spec);
-}
-
-mesh::Blank make_strip(const FlangeStrip& setup, const mesh::ToolSurface& tool) {
-  mesh::BlankSpec spec;
-  spec.outline = mesh::RectangleOutline{kLength, kWidth, 0};
-  spec.thickness = kFlangeThickness;
-  spec.symmetric_x = spec.symmetric_y = true;
-  spec.flatness = setup.flatness;
-  mesh::BlankMeshSpec mesh_spec;
-  mesh_spec.elements_per_bend = setup.elements_per_bend;
-  return mesh::make_blank(spec, mesh_spec, tool);
-}
 
 /// Mean angle of the normals over triangles whose middle lies between two places along the flat strip.
 double angle_between(const mesh::SurfaceMesh& flat, const mesh::Points& positions, double from, double to) {
@@ -75,12 +55,24 @@ double axial_strain(const solver::SheetModel& model, const solver::SheetState& s
 
 }  // namespace
 
+FlangeStrip converged(FlangeStrip setup) {
+  setup.model = StripModel::crossed;
+  setup.elements_per_bend = setup.edge_radius > 10 ? 40 : setup.edge_radius > 4 ? 28 : 14;
+  setup.settings.layers = 23;
+  setup.settings.penetration_share = 3e-5;
+  setup.settings.pressure_growth = 0.0375;
+  setup.settings.largest_motion = 0.25;
+  setup.settings.tolerance = 0.02;
+  return setup;
+}
+
 FlangeResult press_flange(const FlangeStrip& setup) {
-  const mesh::ToolSurface tool = make_block(setup);
-  const mesh::Blank blank = make_strip(setup, tool);
+  const mesh::ToolSurface tool = flange_block(setup);
+  const mesh::Blank blank = flange_blank(setup, tool);
   const solver::SheetModel model = solver::make_model(blank, setup.material, setup.settings.layers, true);
   solver::PressSpec press;
   press.schedule = {{1, setup.pressure}};
+  press.tool_friction = setup.friction;
   press.normal_stress = setup.normal_stress;
   NoteKeeper monitor;
   solver::RunRecord record;
@@ -99,7 +91,7 @@ FlangeResult press_flange(const FlangeStrip& setup) {
   result.springback = solver::fold_angle(blank, before, regions.web, flange) -
                       solver::fold_angle(blank, after, regions.web, flange);
   result.thinning = solver::worst_thinning(formed.state);
-  const double start = 0.5 * kBlock - setup.edge_radius;
+  const double start = 0.5 * kFlangeBlock - setup.edge_radius;
   const double arc = 0.5 * std::numbers::pi * (setup.edge_radius + 0.5 * kFlangeThickness);
   result.axial_strain = axial_strain(model, formed.state, start, start + arc);
   // Just beyond the bend, less the web just before it.
@@ -111,6 +103,7 @@ FlangeResult press_flange(const FlangeStrip& setup) {
   result.turn_bend = turn(before) - turn(after);
   result.rests = monitor.notes.empty();
   result.iterations = record.iterations;
+  result.regularisation_work = record.regularisation_work;
   return result;
 }
 
