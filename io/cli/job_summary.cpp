@@ -10,6 +10,7 @@
 #include "io/cli/sheet_facts.hpp"
 #include "io/cli/tool_screening.hpp"
 #include "io/report/cautions.hpp"
+#include "mesh/tool_in_sheet.hpp"
 #include "solver/springback/flange.hpp"
 
 namespace halftool::io {
@@ -119,6 +120,12 @@ void add_state(Summary& summary, const Case& job, const solver::SheetFields& fie
   judge(summary, job);
 }
 
+void add_tool_in_sheet(Summary& summary, const mesh::ToolSurface& tool, const solver::SheetFields& fields) {
+  const mesh::ToolInSheet found =
+      mesh::deepest_in_sheet(tool, {fields.positions, fields.triangles}, fields.thickness);
+  summary.tool_in_sheet = {found.depth, found.at};
+}
+
 void add_springback(Summary& summary, const mesh::Blank& blank, const solver::SheetState& formed,
                     const solver::SheetState& released, const solver::Fit& fit) {
   const mesh::Points& before = formed.place.positions;
@@ -145,6 +152,15 @@ void add_doubts(Summary& summary, const solver::SheetMaterial& material) {
     summary.warnings.push_back(
         fmt::format("the sheet stands {:.2f} % of its thickness inside the tool in places",
                     100 * penetration_share(summary)));
+  constexpr double most_in_sheet = 0.05;  // of the thickness
+  if (summary.tool_in_sheet.value > most_in_sheet * summary.initial_thickness) {
+    const Eigen::Vector3d& at = summary.tool_in_sheet.at;
+    summary.warnings.push_back(
+        fmt::format("an edge or corner of the tool stands {:.3f} mm inside the sheet at ({:.1f}, {:.1f}, "
+                    "{:.1f}) mm, between the "
+                    "places at which contact is computed: round it, or mesh the blank finer there",
+                    summary.tool_in_sheet.value, at.x(), at.y(), at.z()));
+  }
   if (regularisation_share(summary.record) > most_regularisation)
     summary.warnings.push_back(
         fmt::format("regularisation did {:.1f} % of the fluid's work: do not trust the springback",

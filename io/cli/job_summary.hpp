@@ -19,6 +19,9 @@ std::optional<solver::FormingLimit> forming_limit(const Case& job);
 /// Adds the worst places of a state and judges the limits of the case.
 void add_state(Summary& summary, const Case& job, const solver::SheetFields& fields);
 
+/// Adds where the tool stands in the sheet between the places at which contact is computed.
+void add_tool_in_sheet(Summary& summary, const mesh::ToolSurface& tool, const solver::SheetFields& fields);
+
 /// Adds the angles of the flanges, formed and released, and how the released part fits the formed one.
 /// With no flange the whole turn of the sheet stands in for it (a wrapped strip); a bulge with its rim held
 /// has none.

@@ -96,6 +96,8 @@ struct Summary {
   std::optional<ReleaseFit> fit;
   std::vector<TrimRecord> trims;  ///< in the order in which they were cut
 
+  Extreme tool_in_sheet;  ///< deepest that the tool stands past the tool face of the formed sheet [mm]
+
   solver::RunRecord record;
   std::vector<PhaseTime> phases;
   double peak_memory = std::numeric_limits<double>::quiet_NaN();  ///< resident [MB]

@@ -186,6 +186,12 @@ const Key keys_of_balance[] = {
      [](S s) -> Json { return s.record.support_reaction; }},
     {"contact.largest_penetration_mm", "mm", "deepest penetration of sheet into tool at full pressure",
      [](S s) -> Json { return s.record.largest_penetration; }},
+    {"contact.tool_in_sheet_mm", "mm",
+     "deepest that a corner or sharp edge of the tool stands past the sheet's tool face, triangles taken as "
+     "flat",
+     [](S s) -> Json { return s.tool_in_sheet.value; }},
+    {"contact.tool_in_sheet_at_mm", "mm", "place of it",
+     [](S s) -> Json { return place(s.tool_in_sheet.at); }},
     {"contact.penetration_over_thickness", "-", "the same over the thickness of the blank",
      [](S s) -> Json { return penetration_share(s); }},
     {"work.fluid_j", "J", "work of the fluid up to the end of the dwell",
