@@ -45,7 +45,7 @@ solver::SheetMaterial orthotropic_sheet() {
           .youngs_modulus = 70e3,
           .poissons_ratio = 0.33,
           .hardening = solver::SwiftHardening{250, 0.002, 0.2},
-          .r_values = solver::RValues{0.7, 0.5, 0.9}};
+          .yield = solver::RValues{0.7, 0.5, 0.9}};
 }
 
 mesh::ToolSpec block() {
