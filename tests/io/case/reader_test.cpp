@@ -10,6 +10,7 @@
 namespace halftool::io {
 namespace {
 
+using testing::AllOf;
 using testing::ElementsAre;
 using testing::HasSubstr;
 using testing::IsEmpty;
@@ -193,6 +194,59 @@ TEST(Reader, SurvivesADamagedFile) {
       EXPECT_FALSE(error.problems().empty());
     }
   }
+}
+
+/// A case with an insert, whose files lie beside it.
+std::string with_insert(const std::string& last_step, const std::string& tool) {
+  return R"(
+[sheet]
+thickness = "1 mm"
+material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift = { strength = "530 MPa", pre_strain = 0.01, exponent = 0.26 } }
+[blank]
+circle = { diameter = "8 mm" }
+[tool]
+kind = "block"
+)" + tool +
+         R"(
+[[tool.insert]]
+name = "heel"
+step = "tool.step"
+last_step = ")" +
+         last_step + R"("
+[lubrication]
+tool_side = { mu = 0.12 }
+[[step]]
+name = "draw"
+pressure = "20 MPa"
+[[step]]
+name = "fold"
+pressure = "100 MPa"
+)";
+}
+constexpr const char* kBlock =
+    "block = { length = \"60 mm\", width = \"40 mm\", height = \"35 mm\", edge_radius = \"6 mm\" }";
+
+std::string refusal(const std::string& text) {
+  try {
+    samples::parse(text);
+  } catch (const CaseError& error) {
+    return error.what();
+  }
+  return "accepted";
+}
+
+TEST(Reader, InsertsStandUpToAStepThatThereIs) {
+  EXPECT_EQ(refusal(with_insert("draw", kBlock)), "accepted");
+  EXPECT_THAT(refusal(with_insert("bend", kBlock)),
+              AllOf(HasSubstr("tool.insert[1].last_step\n"), HasSubstr("found    \"bend\""),
+                    HasSubstr("allowed  the name of a step")));
+  const auto job = samples::parse(with_insert("fold", kBlock));
+  EXPECT_THAT(print_problems(job.warnings), HasSubstr("the insert is never taken out"));
+}
+
+TEST(Reader, InsertsCannotJoinATriangulatedTool) {
+  EXPECT_THAT(refusal(with_insert("draw", "stl = \"tool.stl\"\nlength_unit = \"mm\"")),
+              AllOf(HasSubstr("an insert beside an STL tool"), HasSubstr("give the tool half as STEP")));
 }
 
 }  // namespace
