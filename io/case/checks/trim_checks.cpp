@@ -67,7 +67,7 @@ void check_trims(const CheckedCase& c) {
     const TrimLine& trim = c.values.trims[i];
     const std::string table = fmt::format("trim[{}]", i + 1);
     check_time(c, trim, table);
-    const std::string key = table + (c.given(table + ".drawing") ? ".drawing" : ".polygon");
+    const std::string key = fmt::format("{}.{}", table, c.given(table + ".drawing") ? "drawing" : "polygon");
     if (!c.sound({table}) || trim.line.outer.empty()) continue;
     check_reach(c, trim, key);
     if (c.sound({table, "symmetry"})) check_mirror(c, trim, key);
