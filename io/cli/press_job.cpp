@@ -100,6 +100,7 @@ void trim_free_part(const Case& job, TrimTime when, Pressed& pressed, solver::Sh
 
 void release(const Case& job, Pressed pressed, PressJournal& journal, PressResult& result) {
   const TimedPhase phase(result.summary.phases, "release");
+  const std::size_t trims_before = result.summary.trims.size();
   solver::ReleasedPart released =
       solver::release(pressed.stage->increments, pressed.formed, journal, result.summary.record);
   if (!trims_after(job, job.steps.size() - 1, TrimTime::before_release).empty()) {
@@ -115,7 +116,7 @@ void release(const Case& job, Pressed pressed, PressJournal& journal, PressResul
   result.released = assessed(job, pressed.stage->model, released.state, nullptr);
   result.released->positions = fit.positions;
   result.released->displacement = fit.positions - blank.mesh.nodes;
-  if (blank.mesh.n_triangles() != result.formed->triangles.rows())
+  if (result.summary.trims.size() > trims_before)
     result.formed_trimmed = assessed(job, pressed.stage->model, formed, nullptr);
 }
 

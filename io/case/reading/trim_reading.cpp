@@ -15,7 +15,11 @@ mesh::DrawnOutline line_of(const std::vector<Eigen::Vector2d>& corners) {
   return mesh::chain_curves(sides);
 }
 
-void read_polygon(const CheckedCase& checked, TrimLine& trim, const std::string& key) {
+void read_polygon(const CheckedCase& checked, TrimLine& trim, const std::string& table) {
+  const std::string key = table + ".polygon";
+  for (const char* of_drawing : {".layer", ".length_unit"})
+    if (checked.given(table + of_drawing))
+      checked.error(table + of_drawing, "the key beside a polygon", "only beside drawing", "leave it out");
   if (trim.polygon.size() < 3) {
     checked.error(key, fmt::format("{} corners", trim.polygon.size()), "at least three corners",
                   "add the corners");
@@ -57,7 +61,7 @@ void read_trims(const CheckedCase& checked, Case& into) {
     else if (drawn)
       read_drawing(checked, into.trims[i], table);
     else if (cornered)
-      read_polygon(checked, into.trims[i], table + ".polygon");
+      read_polygon(checked, into.trims[i], table);
     else
       checked.error(table, "no trim line", "one of drawing and polygon", "add the line");
   }
