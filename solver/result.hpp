@@ -40,6 +40,7 @@ struct RunRecord {
   int iterations_release = 0;
   int factorisations = 0;
   int indefinite_factorisations = 0;
+  int snaps = 0;  ///< of the sheet from one shape to another, damped
   int line_search_evaluations = 0;
   double out_of_balance =
       0;  ///< largest residual component over the norm of the pressure force, end of the dwell

@@ -217,6 +217,8 @@ const Key keys_of_run[] = {
      [](S s) -> Json { return s.record.factorisations; }},
     {"run.indefinite_factorisations", "", "of these, with a tangent that was not positive definite",
      [](S s) -> Json { return s.record.indefinite_factorisations; }},
+    {"run.snaps", "", "snaps of the sheet from one shape to another, damped",
+     [](S s) -> Json { return s.record.snaps; }},
     {"run.line_search_evaluations", "", "residuals evaluated by the line search",
      [](S s) -> Json { return s.record.line_search_evaluations; }},
     {"time.total_s", "s", "wall time of all phases", [](S s) -> Json { return total_seconds(s); }},

@@ -127,7 +127,7 @@ void print_effort(std::ostream& out, const Summary& s) {
   line(out, "",
        fmt::format("smallest angle {:.1f} deg; tool {} facets", degrees(s.mesh.smallest_angle),
                    s.mesh.tool_facets));
-  line(out, "increments", fmt::format("{} accepted, {} cut", r.increments, r.cuts));
+  line(out, "increments", fmt::format("{} accepted, {} cut, {} snaps damped", r.increments, r.cuts, r.snaps));
   line(out, "iterations",
        fmt::format("{} forming, {} dwell, {} release", r.iterations, r.iterations_dwell,
                    r.iterations_release));
