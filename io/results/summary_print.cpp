@@ -159,6 +159,7 @@ void print_summary(std::ostream& out, const Summary& s) {
   if (!s.reason.empty()) out << "  " << s.reason << '\n';
   line(out, "case", s.case_file);
   line(out, "sheet", s.material.empty() ? "" : fmt::format("{}, {:.4g} mm", s.material, s.initial_thickness));
+  line(out, "constants", s.sheet_grade.empty() ? "" : s.sheet_grade + ": " + s.sheet_source);
   line(out, "pressure reached", both_pressures(s.reached_pressure));
   line(out, "pressure asked for", both_pressures(s.peak_pressure));
   print_part(out, s);

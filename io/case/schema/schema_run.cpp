@@ -142,10 +142,12 @@ void add_press_keys(Schema& s) {
         .access = thinning_limit()},
        {.path = "limits.forming_limit",
         .kind = ValueKind::word,
-        .words = {"none", "estimate"},
+        .words = {"none", "estimate", "measured"},
         .about =
-            "forming-limit curve: estimate from thickness and hardening (made for low-carbon steel), or none",
-        .access = as_word([](auto& c) { return &c.limits.forming_limit; }, {"none", "estimate"})}});
+            "forming-limit curve: measured, from [sheet.forming_limit], and the default where that stands; "
+            "estimate from thickness and hardening (made for low-carbon steel); or none",
+        .access =
+            as_word([](auto& c) { return &c.limits.forming_limit; }, {"none", "estimate", "measured"})}});
 }
 
 void add_effort_keys(Schema& s) {

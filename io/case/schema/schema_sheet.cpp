@@ -236,6 +236,7 @@ void add_sheet_keys(Schema& s) {
                                 .about = "rolling direction, from the blank's own +x",
                                 .access = direct([](auto& c) { return &c.blank.rolling_angle; })}});
   add_material_keys(s);
+  add_limit_keys(s);
 }
 
 void add_blank_keys(Schema& s) {
