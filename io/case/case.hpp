@@ -37,9 +37,16 @@ struct LimitPoints {
   std::optional<double> thickness;            ///< of the sheet tested [mm]
 };
 
+/// How the edges of the blank are cut.
+enum class EdgeCut { not_stated, milled, laser, sheared };
+
 /// What the pressed part may reach. A limit that is not set is not judged.
 struct Limits {
-  std::optional<double> thinning;  ///< largest thinning (t0 - t)/t0
+  std::optional<double> edge_stretch;    ///< growth of a cut edge over its length
+  std::optional<double> hole_expansion;  ///< the same as a ratio of ISO 16630
+  std::optional<double> bend_ratio;      ///< least inside radius of a bend over the thickness
+  std::optional<double> bend_strain;     ///< largest true strain of the outer fibre of a bend
+  std::optional<double> thinning;        ///< largest thinning (t0 - t)/t0
   FormingLimit forming_limit = FormingLimit::estimate;
 };
 
@@ -104,6 +111,7 @@ struct Case {
   double smallest_pad_radius = 0;  ///< hollows that the diaphragm still enters [mm]; 0: it enters all
   std::vector<FrictionZone> friction_zones;  ///< later ones lie over earlier ones
   std::vector<TrimLine> trims;               ///< in the order in which they are cut
+  EdgeCut edge_cut = EdgeCut::not_stated;
   Limits limits;
   Detail detail = Detail::trial;
   solver::SolverSettings settings;

@@ -4,6 +4,7 @@
 #include <sys/resource.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
@@ -12,6 +13,7 @@
 #include "io/report/cautions.hpp"
 #include "io/results/nodal_average.hpp"
 #include "mesh/tool_in_sheet.hpp"
+#include "solver/assessment/edge_limit.hpp"
 #include "solver/springback/flange.hpp"
 
 namespace halftool::io {
@@ -173,6 +175,58 @@ void add_state(Summary& summary, const Case& job, const solver::SheetFields& fie
   if (job.limits.forming_limit != FormingLimit::none) summary.limit_share = worst(fields.limit_share);
   if (job.limits.forming_limit == FormingLimit::measured) add_not_judged(summary, fields);
   judge(summary, job);
+}
+
+namespace {
+
+/// What limits the cut edges [true strain], and in words.
+std::pair<std::optional<double>, std::string> edge_limit(const Case& job) {
+  static const std::array<const char*, 4> cuts = {"cut not stated", "milled", "laser cut", "sheared"};
+  const std::string cut = cuts.at(static_cast<std::size_t>(job.edge_cut));
+  const auto given = job.limits.edge_stretch ? job.limits.edge_stretch : job.limits.hole_expansion;
+  if (!given) return {std::nullopt, fmt::format("not judged: no limit given ({})", cut)};
+  const double strain = solver::edge_limit_strain(*given);
+  return {strain,
+          fmt::format("{:.4f} true strain = ln(1 + {:g}), {} ({})", strain, *given,
+                      job.limits.edge_stretch ? "edge stretch" : "hole expansion ratio of ISO 16630", cut)};
+}
+
+std::pair<std::optional<double>, std::string> bend_limit(const Case& job) {
+  if (job.limits.bend_strain)
+    return {job.limits.bend_strain, fmt::format("{:.4f} true strain, as given", *job.limits.bend_strain)};
+  if (!job.limits.bend_ratio) return {std::nullopt, "not judged: no limit given"};
+  const double strain = solver::bend_limit_strain(*job.limits.bend_ratio);
+  return {strain, fmt::format("{:.4f} true strain = ln(1 + t/(2 R + t)) at R/t = {:g}", strain,
+                              *job.limits.bend_ratio)};
+}
+
+/// The share of a limit, and the limit passed where it is above 1.
+Extreme judged(Summary& summary, const Extreme& strain, const std::optional<double>& limit,
+               const std::string& what) {
+  if (!limit || std::isnan(strain.value)) return {};
+  const Extreme share{std::max(strain.value, 0.0) / *limit, strain.at};
+  if (share.value > 1) pass_limit(summary, fmt::format("{} is {:.2f} of its limit", what, share.value));
+  return share;
+}
+
+}  // namespace
+
+void add_edges_and_bends(Summary& summary, const Case& job, const mesh::Blank& blank,
+                         solver::SheetFields& fields) {
+  const auto edges = solver::edge_strains(blank, fields);
+  for (const auto& edge : edges)
+    if (!(edge.strain <= summary.edge_strain.value)) summary.edge_strain = {edge.strain, edge.at};
+  const auto [edge_strain, edge_words] = edge_limit(job);
+  summary.edge_limit = edge_words;
+  if (edge_strain) fields.edge_share = solver::edge_shares(edges, fields.triangles.rows(), *edge_strain);
+  summary.edge_share = judged(summary, summary.edge_strain, edge_strain, "strain along a cut edge");
+
+  const auto bend = solver::worst_bend(fields);
+  if (bend.triangle >= 0) summary.bend_strain = {bend.strain, centre_of(fields, bend.triangle)};
+  const auto [bend_strain, bend_words] = bend_limit(job);
+  summary.bend_limit = bend_words;
+  summary.bend_share =
+      judged(summary, summary.bend_strain, bend_strain, "strain of the outer fibre of a bend");
 }
 
 void add_tool_in_sheet(Summary& summary, const mesh::ToolSurface& tool, const solver::SheetFields& fields) {

@@ -22,6 +22,11 @@ std::string limit_words(const Case& job);
 /// Adds the worst places of a state and judges the limits of the case.
 void add_state(Summary& summary, const Case& job, const solver::SheetFields& fields);
 
+/// Adds how far the cut edges of the formed part are stretched and its bends are bent, judges them where the
+/// case limits them, and gives the fields their share of the edge limit.
+void add_edges_and_bends(Summary& summary, const Case& job, const mesh::Blank& blank,
+                         solver::SheetFields& fields);
+
 /// Adds where the tool stands in the sheet between the places at which contact is computed.
 void add_tool_in_sheet(Summary& summary, const mesh::ToolSurface& tool, const solver::SheetFields& fields);
 

@@ -201,6 +201,23 @@ const Key keys_of_part[] = {
      "free part when it was cut, after the best fit (null between two steps)",
      trim_list},
 };
+const Key keys_of_edges[] = {
+    {"edge.limit", "", "how the blank's edges are cut and what limits them; `not judged` without a limit",
+     [](S s) -> Json { return s.edge_limit; }},
+    {"edge.strain", "-", "largest true strain along a cut edge, mid-surface; null where it was not reached",
+     [](S s) -> Json { return s.edge_strain.value; }},
+    {"edge.at_mm", "mm", "place of it", [](S s) -> Json { return place(s.edge_strain.at); }},
+    {"edge.share", "-", "the same over the limit; null: not judged",
+     [](S s) -> Json { return s.edge_share.value; }},
+    {"bend.limit", "", "what limits the outer fibre of bends; `not judged` without a limit",
+     [](S s) -> Json { return s.bend_limit; }},
+    {"bend.strain", "-",
+     "largest major true strain of a face of which a third or more is bending, mean over one thickness",
+     [](S s) -> Json { return s.bend_strain.value; }},
+    {"bend.at_mm", "mm", "place of it", [](S s) -> Json { return place(s.bend_strain.at); }},
+    {"bend.share", "-", "the same over the limit; null: not judged",
+     [](S s) -> Json { return s.bend_share.value; }},
+};
 const Key keys_of_balance[] = {
     {"balance.fluid_force_n", "N", "force of the fluid along the press axis at the end of the dwell",
      [](S s) -> Json { return s.record.pressure_force_z; }},
@@ -291,6 +308,7 @@ template <class Visit>
 void for_each_key(Visit visit) {
   for (const Key& key : keys_of_job) visit(key);
   for (const Key& key : keys_of_part) visit(key);
+  for (const Key& key : keys_of_edges) visit(key);
   for (const Key& key : keys_of_balance) visit(key);
   for (const Key& key : keys_of_run) visit(key);
 }

@@ -91,10 +91,20 @@ void check_cover(const CheckedCase& c) {
             "paths beside the points are not judged: add those of plane strain");
 }
 
+/// One thing is limited by one number.
+void check_pairs(const CheckedCase& c) {
+  for (const auto& [one, other] : {std::pair("limits.edge_stretch", "limits.hole_expansion"),
+                                   std::pair("limits.bend_ratio", "limits.bend_strain")})
+    if (c.given(one) && c.given(other))
+      c.error(other, fmt::format("the key beside {}", one), "one of the two",
+              "keep the one that was measured");
+}
+
 }  // namespace
 
 void check_limit(const CheckedCase& c) {
   check_estimate(c);
+  check_pairs(c);
   if (!c.values.limit_points) {
     if (c.sound({"limits.forming_limit", table}) && c.values.limits.forming_limit == FormingLimit::measured)
       c.error("limits.forming_limit", "measured", "measured only beside [sheet.forming_limit]",

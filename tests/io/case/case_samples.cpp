@@ -55,6 +55,8 @@ planes = ["y"]
 [limits]
 thinning = "20 %"
 forming_limit = "none"
+hole_expansion = "60 %"
+bend_strain = 0.2
 [effort]
 detail = "quick"
 threads = 2
@@ -106,6 +108,9 @@ viscosity = "1e-5 MPa/mm"
 )";
 
 constexpr const char* of_stock = R"(
+[limits]
+edge_stretch = "12 %"
+bend_ratio = 2.5
 [sheet]
 thickness = "1 mm"
 material = { stock = "AA6061-O", hollomon = { exponent = 0.21 } }
@@ -117,6 +122,7 @@ grade = "guessed"
 thickness = "1 mm"
 [blank]
 rectangle = ["50 mm", "8 mm"]
+edge = "milled"
 [tool]
 kind = "block"
 block = { length = "30 mm", width = "8 mm", height = "15 mm", edge_radius = "3 mm" }
