@@ -83,5 +83,50 @@ TEST(MeasuredLimit, NothingJudgedLeavesTheShareEmpty) {
   EXPECT_NEAR(summary.limit_not_judged, 1, 1e-12);
 }
 
+/// The square of fields_with, cut all around, stretched along y.
+mesh::Blank square_blank(solver::SheetFields& fields, double along_y) {
+  mesh::Blank blank;
+  blank.mesh.nodes = fields.positions;
+  blank.mesh.triangles = fields.triangles;
+  blank.edges = mesh::build_edges(blank.mesh);
+  for (int e = 0; e < blank.edges.n_edges(); ++e)
+    blank.edge_kind.push_back(blank.edges.is_boundary(e) ? mesh::EdgeKind::outer : mesh::EdgeKind::interior);
+  fields.thickness = Eigen::VectorXd::Constant(2, 0.1);
+  fields.positions.col(1) *= along_y;
+  fields.displacement = fields.positions - blank.mesh.nodes;
+  return blank;
+}
+
+TEST(EdgesAndBends, AreJudgedWhereTheCaseLimitsThem) {
+  Case job = with_points(false);
+  Eigen::Matrix2d strains;
+  strains << 0.05, 0.0, 0.05, 0.0;
+  auto fields = fields_with(job, strains);
+  fields.strain_outer << 0.25, 0.0, 0.1, 0.0;
+  const auto blank = square_blank(fields, 1.3);
+
+  Summary plain;
+  add_edges_and_bends(plain, job, blank, fields);
+  EXPECT_NEAR(plain.edge_strain.value, std::log(1.3), 1e-14);
+  EXPECT_TRUE(std::isnan(plain.edge_share.value));
+  EXPECT_EQ(plain.edge_limit, "not judged: no limit given (cut not stated)");
+  EXPECT_NEAR(plain.bend_strain.value, 0.25, 1e-14);
+  EXPECT_TRUE(std::isnan(plain.bend_share.value));
+  EXPECT_EQ(fields.edge_share.size(), 0);
+  EXPECT_EQ(plain.outcome, Outcome::done);
+
+  job.edge_cut = EdgeCut::sheared;
+  job.limits.hole_expansion = 0.2;
+  job.limits.bend_ratio = 1;
+  Summary limited;
+  add_edges_and_bends(limited, job, blank, fields);
+  EXPECT_NEAR(limited.edge_share.value, std::log(1.3) / std::log(1.2), 1e-12);
+  EXPECT_NEAR(limited.bend_share.value, 0.25 / std::log(4.0 / 3), 1e-12);
+  EXPECT_EQ(limited.outcome, Outcome::limit_passed);
+  EXPECT_EQ(limited.reason, "strain along a cut edge is 1.44 of its limit");
+  EXPECT_THAT(limited.edge_limit, HasSubstr("ISO 16630 (sheared)"));
+  EXPECT_NEAR(fields.edge_share.maxCoeff(), limited.edge_share.value, 1e-12);
+}
+
 }  // namespace
 }  // namespace halftool::io

@@ -87,6 +87,17 @@ TEST_F(Program, ListsAndShowsTheStock) {
   EXPECT_EQ(wrong.code, 2);
   EXPECT_THAT(wrong.err, HasSubstr("did you mean AA6016-T4?"));
   EXPECT_EQ(run("stock AA6016-T4 --thickness 1").code, 2);
+
+  std::string text = small_case;
+  const auto from = text.find("material = "), to = text.find("[blank]");
+  write("case.toml",
+        text.replace(from, to - from, "material = { stock = \"AA6016-T4\", r_values = [0.5, 0.3, 0.6] }\n"));
+  const auto checked = run("check case.toml");
+  EXPECT_EQ(checked.code, 0) << checked.err;
+  EXPECT_THAT(checked.out, HasSubstr("# sheet AA6016-T4 of the stock, worst grade: user"));
+  EXPECT_THAT(checked.out, HasSubstr("#   r_values = [0.5, 0.3, 0.6]: user, the case file"));
+  EXPECT_THAT(checked.out, HasSubstr("#   voce.rate = 12.4: measured publication, Habraken"));
+  EXPECT_THAT(checked.out, HasSubstr("# forming limit: estimate from hardening and thickness"));
   EXPECT_EQ(run("stock AA6016-T4 --picture /nowhere/at/all.svg").code, 2);
 }
 
