@@ -204,7 +204,7 @@ std::pair<std::optional<double>, std::string> bend_limit(const Case& job) {
 Extreme judged(Summary& summary, const Extreme& strain, const std::optional<double>& limit,
                const std::string& what) {
   if (!limit || std::isnan(strain.value)) return {};
-  const Extreme share{std::max(strain.value, 0.0) / *limit, strain.at};
+  Extreme share{std::max(strain.value, 0.0) / *limit, strain.at};
   if (share.value > 1) pass_limit(summary, fmt::format("{} is {:.2f} of its limit", what, share.value));
   return share;
 }

@@ -53,7 +53,7 @@ class StockReader {
         continue;
       }
       for (const auto& [part, constant] : value.entries)
-        sheet.constants.push_back(read_constant(key, name + "." + part, constant));
+        sheet.constants.push_back(read_constant(key, fmt::format("{}.{}", name, part), constant));
     }
     return sheet;
   }
