@@ -29,6 +29,8 @@ struct SheetFields {
   Eigen::VectorXd gap;  ///< (n_triangles) [mm] mean gap of the tool face, < 0 penetrates; NaN: no tool near
   Eigen::VectorXd
       limit_share;  ///< (n_triangles) major strain over the forming limit on the same path; 1 lies on it
+  Eigen::VectorXd edge_share;  ///< (n_triangles) strain along a cut edge over its limit; NaN off the edges;
+                               ///< empty: not judged
 };
 
 /// What the computation took, in numbers that the summary prints.

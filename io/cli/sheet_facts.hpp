@@ -9,6 +9,9 @@ namespace halftool::io {
 /// strain, how a table goes on, and for Yld2000-2d coefficients, tension tests and the miss of a fit.
 std::string sheet_facts(const solver::SheetMaterial& material);
 
+/// The hardening law with its main constant in a few words: "Hollomon, n 0.2", "Voce to 292 MPa".
+std::string law_words(const solver::Hardening& hardening);
+
 /// The yield condition in a few words, for the line of trust; empty for von Mises.
 std::string yield_words(const solver::YieldCondition& yield);
 

@@ -30,6 +30,7 @@ enum class ValueKind {
   ratios,      ///< list of ratios
   points,      ///< list of pairs of lengths
   flow_curve,  ///< list of pairs of plastic strain and true stress
+  strains,     ///< list of pairs of minor and major strain
   schedule,    ///< list of pairs of share and pressure, or the peak alone
 };
 
@@ -151,6 +152,7 @@ Access as_word(Member member, const std::vector<std::string>& words) {
 /// The parts of the table; each appends its keys, choices and lists.
 void add_sheet_keys(Schema& to);
 void add_material_keys(Schema& to);
+void add_limit_keys(Schema& to);
 void add_blank_keys(Schema& to);
 void add_tool_keys(Schema& to);
 void add_insert_keys(Schema& to);
