@@ -88,6 +88,7 @@ Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::Too
   summary.case_title = job.title;
   summary.case_file = job.file.filename().string();
   summary.material = job.material.name;
+  summary.hardening = hardening_words(job.material);
   summary.initial_thickness = job.blank.thickness;
   summary.peak_pressure = job.peak_pressure();
   summary.mesh = count_mesh(blank, tool);

@@ -78,6 +78,7 @@ struct Summary {
   std::string reason;  ///< why the job did not complete, or which limit was passed
 
   std::string material;
+  std::string hardening;         ///< kind of hardening and unloading, and what springback has from them
   double initial_thickness = 0;  ///< [mm]
   double peak_pressure = 0;      ///< asked for [MPa]
   double reached_pressure = 0;   ///< [MPa]

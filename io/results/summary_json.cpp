@@ -114,6 +114,8 @@ const Key keys_of_job[] = {
     {"credential", "", "where the numbers behind the result come from",
      [](S s) -> Json { return s.credential; }},
     {"sheet.material", "", "name of the material", [](S s) -> Json { return s.material; }},
+    {"sheet.hardening", "", "kind of hardening and unloading, and what springback has from them",
+     [](S s) -> Json { return s.hardening; }},
     {"sheet.thickness_mm", "mm", "thickness of the flat blank",
      [](S s) -> Json { return s.initial_thickness; }},
     {"pressure.peak_mpa", "MPa", "pressure asked for", [](S s) -> Json { return s.peak_pressure; }},

@@ -30,11 +30,12 @@ enum class ValueKind {
   ratios,      ///< list of ratios
   points,      ///< list of pairs of lengths
   flow_curve,  ///< list of pairs of plastic strain and true stress
+  backstress,  ///< list of pairs of rate and modulus
   schedule,    ///< list of pairs of share and pressure, or the peak alone
 };
 
 /// A value in internal units. Words and paths are texts; lengths and ratios are doubles; points,
-/// schedules and flow curves are pairs.
+/// schedules, flow curves and backstress are pairs.
 using Pair = std::array<double, 2>;
 using Value = std::variant<std::monostate,  ///< not set
                            bool, int, double, std::string, std::vector<std::string>, std::vector<double>,

@@ -13,6 +13,7 @@ using solver::SwiftHardening;
 using solver::SwiftVoceHardening;
 using solver::TableHardening;
 using solver::VoceHardening;
+using solver::YoshidaUemoriHardening;
 
 constexpr Range stress{10, 5000};
 const std::string material = "sheet.material.";
@@ -148,14 +149,56 @@ void add_blend_keys(Schema& s) {
                 [](auto constant) { return blend_constant(&SwiftVoceHardening::voce, constant); });
 }
 
+KeySpec two_surface_key(const std::string& name, double YoshidaUemoriHardening::*constant, Range usual,
+                        const std::string& about) {
+  return {.path = material + "yoshida_uemori." + name,
+          .kind = ValueKind::pressure,
+          .required = true,
+          .unit = "MPa",
+          .hard = {0, 5000},
+          .usual = usual,
+          .about = about,
+          .access = law_constant(constant)};
+}
+KeySpec two_surface_number(const std::string& name, double YoshidaUemoriHardening::*constant, Range hard,
+                           Range usual, const std::string& about) {
+  return {.path = material + "yoshida_uemori." + name,
+          .kind = ValueKind::number,
+          .required = true,
+          .hard = hard,
+          .usual = usual,
+          .about = about,
+          .access = law_constant(constant)};
+}
+
+void add_two_surface_keys(Schema& s) {
+  using Law = YoshidaUemoriHardening;
+  s.keys.insert(s.keys.end(),
+                {two_surface_key("yield", &Law::yield, {50, 2000},
+                                 "Y, size of the yield surface, first yield (Yoshida and Uemori 2002)"),
+                 two_surface_key("bound", &Law::bound, {80, 2500},
+                                 "B, first size of the bounding surface, above yield"),
+                 two_surface_key("bound_shift", &Law::bound_shift, {0, 500},
+                                 "b, how far the centre of the bounding surface moves in the end"),
+                 two_surface_key("bound_gain", &Law::bound_gain, {0, 1000},
+                                 "R_sat, how much the bounding surface grows in the end"),
+                 two_surface_number("bound_rate", &Law::bound_rate, {0, 1000}, {1, 100},
+                                    "m, how fast the bounding surface moves and grows with plastic strain"),
+                 two_surface_number("approach", &Law::approach, {0, 10000, true}, {50, 2000},
+                                    "C, how fast the yield surface moves towards the bounding surface"),
+                 two_surface_number("stagnation", &Law::stagnation, {0, 1}, {},
+                                    "h, how long hardening stagnates after a reversal: 0 not at all")});
+}
+
 void add_hardening_keys(Schema& s) {
   s.choices.push_back({"sheet.material",
-                       {"swift", "voce", "hollomon", "ludwik", "swift_voce", "flow_curve"},
+                       {"swift", "voce", "hollomon", "ludwik", "swift_voce", "flow_curve", "yoshida_uemori"},
                        "hardening law",
                        [](Case& c, size_t member) {
-                         const std::vector<solver::Hardening> laws = {SwiftHardening{},     VoceHardening{},
-                                                                      HollomonHardening{},  LudwikHardening{},
-                                                                      SwiftVoceHardening{}, TableHardening{}};
+                         const std::vector<solver::Hardening> laws = {
+                             SwiftHardening{},        VoceHardening{},      HollomonHardening{},
+                             LudwikHardening{},       SwiftVoceHardening{}, TableHardening{},
+                             YoshidaUemoriHardening{}};
                          c.material.hardening = laws.at(member);
                        }});
   s.keys.push_back({.path = "sheet.material.flow_curve",
@@ -170,6 +213,58 @@ void add_hardening_keys(Schema& s) {
                     .access = flow_curve()});
 }
 
+/// No place beside a law that has a backstress of its own.
+Access backstress() {
+  return {[](const Case& c, int) -> std::optional<Value> {
+            if (law_of<YoshidaUemoriHardening>(c) != nullptr) return std::nullopt;
+            if (c.material.backstress.empty()) return Value();
+            std::vector<Pair> pairs;
+            for (const auto& term : c.material.backstress) pairs.push_back({term.rate, term.modulus});
+            return pairs;
+          },
+          [](Case& c, int, const Value& value) {
+            for (const Pair& pair : std::get<std::vector<Pair>>(value))
+              c.material.backstress.push_back({.modulus = pair[1], .rate = pair[0]});
+          }};
+}
+
+void add_kinematic_keys(Schema& s) {
+  s.keys.push_back({.path = "sheet.material.backstress",
+                    .kind = ValueKind::backstress,
+                    .unit = "MPa",
+                    .hard = {0, 1e6},
+                    .usual = {50, 2e5},
+                    .about = "one to three pairs of rate gamma and modulus C: the yield surface, of the size "
+                             "that the hardening law gives, moves by C/gamma (1 - exp(-gamma eps_p)) "
+                             "(Armstrong and Frederick, Chaboche); none: isotropic hardening",
+                    .belongs_to = {"a law of isotropic hardening (swift, voce, ...)"},
+                    .access = backstress()});
+  s.choices.push_back({"sheet.material",
+                       {"falling_modulus"},
+                       "Young's modulus that falls with plastic strain",
+                       [](Case& c, size_t) { c.material.falling_modulus.emplace(); },
+                       true});
+  s.keys.push_back({.path = "sheet.material.falling_modulus.saturated",
+                    .kind = ValueKind::pressure,
+                    .required = true,
+                    .unit = "GPa",
+                    .hard = {1e4, 5e5},
+                    .usual = {4e4, 2.5e5},
+                    .about = "Ea of E = E0 - (E0 - Ea) (1 - exp(-xi eps_p)), in loading and unloading",
+                    .access = direct([](auto& c) {
+                      return c.material.falling_modulus ? &c.material.falling_modulus->saturated : nullptr;
+                    })});
+  s.keys.push_back({.path = "sheet.material.falling_modulus.rate",
+                    .kind = ValueKind::number,
+                    .required = true,
+                    .hard = {0, 1000},
+                    .usual = {5, 200},
+                    .about = "xi, how fast the modulus falls",
+                    .access = direct([](auto& c) {
+                      return c.material.falling_modulus ? &c.material.falling_modulus->rate : nullptr;
+                    })});
+}
+
 void add_hardening_tables(Schema& s) {
   const auto alone = [](auto constant) { return law_constant(constant); };
   add_swift_keys(s, "swift", alone);
@@ -177,6 +272,7 @@ void add_hardening_tables(Schema& s) {
   add_hollomon_keys(s);
   add_ludwik_keys(s);
   add_blend_keys(s);
+  add_two_surface_keys(s);
 }
 
 /// Value of a yield condition of type Yield; nothing where the sheet has another one.
@@ -331,6 +427,7 @@ void add_material_keys(Schema& s) {
   add_hardening_keys(s);
   add_yield_tables(s);
   add_hardening_tables(s);
+  add_kinematic_keys(s);
 }
 
 }  // namespace halftool::io

@@ -212,7 +212,7 @@ std::string print_amount(double value, Dimension dimension, const std::string& u
 }
 
 std::string print_pair(const Pair& pair, const KeySpec& spec) {
-  if (spec.kind == ValueKind::schedule || spec.kind == ValueKind::flow_curve)
+  if (dimension_of(spec.kind) == Dimension::pressure)
     return print_list({print_amount(pair[0], Dimension::ratio, spec.kind == ValueKind::schedule ? "%" : ""),
                        print_amount(pair[1], Dimension::pressure, spec.unit)});
   return print_list({print_amount(pair[0], Dimension::length, spec.unit),
@@ -245,6 +245,8 @@ std::string kind_text(const KeySpec& spec) {
       return "a list of pairs of lengths";
     case ValueKind::flow_curve:
       return "a list of pairs of plastic strain and true stress";
+    case ValueKind::backstress:
+      return "a list of pairs of rate and modulus";
     case ValueKind::schedule:
       return "a pressure, or a list of pairs of share and pressure";
     default:
@@ -291,6 +293,8 @@ std::optional<Value> read_value(const Node& node, const KeySpec& spec, const std
     case ValueKind::flow_curve:
       return read_pairs(place, Dimension::ratio, Dimension::pressure,
                         R"([[0, "140 MPa"], [0.02, "175 MPa"], [0.2, "290 MPa"]])");
+    case ValueKind::backstress:
+      return read_pairs(place, Dimension::ratio, Dimension::pressure, R"([[60, "30 GPa"]])");
     case ValueKind::schedule:
       return read_schedule(place);
     default:
