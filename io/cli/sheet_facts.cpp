@@ -68,7 +68,9 @@ std::string sheet_facts(const solver::SheetMaterial& material) {
 }
 
 std::string hardening_words(const solver::SheetMaterial& material) {
-  std::string words = "isotropic: stress after reverse bending is overstated, and mostly springback with it";
+  std::string words =
+      "isotropic: stress after reverse bending is overstated; a flange, whose reverse bending takes "
+      "springback back, opens too little";
   if (std::holds_alternative<solver::YoshidaUemoriHardening>(material.hardening))
     words = "kinematic, two surfaces (Yoshida and Uemori 2002)";
   else if (solver::hardens_kinematically(material))

@@ -47,23 +47,17 @@ struct KinematicReturn {
 };
 
 /// Start of the return map: the direction of the trial stress from the committed centre, and the multiplier
-/// at which the stress along the normal there is right.
+/// of one step along the normal there (more steps save fewer of Newton's than they cost).
 template <class Yield, class Law>
 void start_from_centre(const Yield& yield, const Law& law, double committed, const double* state,
                        const Eigen::Vector3d& trial, const Eigen::Vector3d& stiffness, KinematicReturn& at) {
-  constexpr int kMostSteps = 4;  // it is a guess; the sum is convex and the steps come from the left
   at.e = trial - law.centre(state);
   at.e /= yield.equivalent(at.e);
   at.g = 0;
-  for (int i = 0; i < kMostSteps; ++i) {
-    at.evaluate(yield, law, committed, state, trial, stiffness);
-    const Eigen::Vector3d& n = at.normal.gradient;
-    const double over = -n.dot(at.residual);
-    const double relaxes = n.dot(stiffness.cwiseProduct(n)) + n.dot(at.hardened.by_multiplier);
-    const double step = over / relaxes;
-    if (!(std::abs(step) > 0.02 * at.g)) break;
-    at.g = std::max(0.0, at.g + step);
-  }
+  at.evaluate(yield, law, committed, state, trial, stiffness);
+  const Eigen::Vector3d& n = at.normal.gradient;
+  const double relaxes = n.dot(stiffness.cwiseProduct(n)) + n.dot(at.hardened.by_multiplier);
+  at.g = std::max(0.0, -n.dot(at.residual) / relaxes);
   at.evaluate(yield, law, committed, state, trial, stiffness);
 }
 

@@ -23,14 +23,13 @@ bool respond_layer(const Yield& yield, const Law& law, const ModulusFall& fall, 
                    PlaneModuli& moduli_end) {
   const Eigen::Vector3d plastic = strain_coordinates(committed.plastic_strain);
   const double before = committed.equivalent_plastic_strain;
+  const double share = fall.share(before);
+  moduli_end = fallen(yield.moduli(), share);
   if (elastic) {
-    moduli_end = yield.moduli();
     point = elastic_stress<MovingPointStress>(moduli_end, strain, plastic, before, normal_stress);
     std::copy(history, history + 1 + law.n_values(), history_end);
     return true;
   }
-  const double share = fall.share(before);
-  moduli_end = fallen(yield.moduli(), share);
   double work = 0;
   if (!update_stress(yield, law, moduli_end, strain, plastic, before, normal_stress, history + 1,
                      history_end + 1, point, work))

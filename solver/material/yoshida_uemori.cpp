@@ -11,10 +11,11 @@ namespace {
 using Eigen::Vector3d;
 using Map = Eigen::Map<const Vector3d>;
 
-// A direction e enters by square forms with committed values only. What the law depends on: g, a.e, e.e,
-// beta.e and q.e, the dot being the form of the yield condition.
-constexpr int kNumbers = 5;
-enum Entry { multiplier, near_e, e_e, bound_e, rest_e };
+// A direction e enters by square forms with committed values only. What the law depends on: g, a.e, beta.e
+// and q.e, the dot being the form of the yield condition; e.e counts as 1, which it is at the answer and
+// stays along the yield surface.
+constexpr int kNumbers = 4;
+enum Entry { multiplier, near_e, bound_e, rest_e };
 template <class Number>
 using Numbers = std::array<Number, kNumbers>;
 
@@ -39,8 +40,8 @@ struct Start {
         bound_rest(bound.dot(form_rest)),
         rest_rest(rest.dot(form_rest)) {}
 
-  [[nodiscard]] Numbers<double> numbers(const QuadraticYield& yield, const Vector3d& e, double g) const {
-    return {g, form_near.dot(e), e.dot(yield.form() * e), form_bound.dot(e), form_rest.dot(e)};
+  [[nodiscard]] Numbers<double> numbers(const Vector3d& e, double g) const {
+    return {g, form_near.dot(e), form_bound.dot(e), form_rest.dot(e)};
   }
 };
 
@@ -63,8 +64,8 @@ template <class Number>
 Number share_beyond(const Start& from, const Numbers<Number>& of, const Mix<Number>& bound) {
   using std::sqrt;
   const Number less = bound.left - 1.0;
-  const Number way = less * less * from.bound_bound + bound.come * bound.come * of[e_e] +
-                     2.0 * less * bound.come * of[bound_e];
+  const Number way =
+      less * less * from.bound_bound + bound.come * bound.come + 2.0 * less * bound.come * of[bound_e];
   const Number outward =
       less * (from.bound_bound - from.bound_rest) + bound.come * (of[bound_e] - of[rest_e]);
   const double before = from.bound_bound - 2 * from.bound_rest + from.rest_rest;
@@ -95,7 +96,7 @@ void approach(const Start& from, const Numbers<Number>& of, const Number& room, 
   constexpr double rest = 1e-20;  // of the square of the room: keeps the root of nothing smooth
   near.come += step * room;
   const Number square = near.left * near.left * from.near_near + 2.0 * near.left * near.come * of[near_e] +
-                        near.come * near.come * of[e_e] + rest * room * room;
+                        near.come * near.come + rest * room * room;
   const Number length = sqrt(square);
   const Number width = step * root;
   const Number end = 2.0 * length / (width + sqrt(width * width + 4.0 * length));  // root of |a| at the end
@@ -132,7 +133,7 @@ HardenedStress YoshidaUemoriLaw::at(const QuadraticYield& yield, double /*commit
                                     const Vector3d& e, double g) const {
   using Number = Eigen::AutoDiffScalar<Eigen::Matrix<double, kNumbers, 1>>;
   const Start from(yield, state);
-  const Numbers<double> values = from.numbers(yield, e, g);
+  const Numbers<double> values = from.numbers(e, g);
   Numbers<Number> of;
   for (int i = 0; i < kNumbers; ++i)
     of[static_cast<std::size_t>(i)] = Number(values[static_cast<std::size_t>(i)], kNumbers, i);
@@ -146,7 +147,6 @@ HardenedStress YoshidaUemoriLaw::at(const QuadraticYield& yield, double /*commit
   hardened.stress = size.value() * e + to.near.left.value() * from.near + to.bound.left.value() * from.bound;
   hardened.by_multiplier = by_numbers.col(multiplier);
   hardened.by_direction = by_numbers.col(near_e) * from.form_near.transpose() +
-                          by_numbers.col(e_e) * (2 * yield.form() * e).transpose() +
                           by_numbers.col(bound_e) * from.form_bound.transpose() +
                           by_numbers.col(rest_e) * from.form_rest.transpose();
   hardened.by_direction.diagonal().array() += size.value();
@@ -156,7 +156,7 @@ HardenedStress YoshidaUemoriLaw::at(const QuadraticYield& yield, double /*commit
 void YoshidaUemoriLaw::carry(const QuadraticYield& yield, const double* state, const Vector3d& e, double g,
                              double* next) const {
   const Start from(yield, state);
-  const Motion<double> to = motion(law_, from, from.numbers(yield, e, g));
+  const Motion<double> to = motion(law_, from, from.numbers(e, g));
   const Vector3d bound = to.bound.left * from.bound + to.bound.come * e;
   const Vector3d away = bound - from.rest;
   const double distance = yield.equivalent(away);

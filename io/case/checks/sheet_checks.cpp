@@ -135,7 +135,7 @@ void check_two_surfaces(const CheckedCase& c) {
   const std::string key = material_table + "yoshida_uemori";
   if (!std::holds_alternative<solver::YoshidaUemoriHardening>(material.hardening) || !c.sound({key})) return;
   if (solver::is_quadratic(material.yield)) return;
-  c.error(key, "beside yield of Yld2000-2d", "yield of von Mises or Hill 1948 with this law",
+  c.error(key + ".yield", "beside yield of Yld2000-2d", "yield of von Mises or Hill 1948 with this law",
           "leave yld2000 out, give r_values, or take backstress over another hardening law");
 }
 

@@ -152,6 +152,8 @@ Access as_word(Member member, const std::vector<std::string>& words) {
 /// The parts of the table; each appends its keys, choices and lists.
 void add_sheet_keys(Schema& to);
 void add_material_keys(Schema& to);
+void add_hardening_choices(Schema& to);  ///< and keys of sheet.material itself
+void add_hardening_tables(Schema& to);
 void add_blank_keys(Schema& to);
 void add_tool_keys(Schema& to);
 void add_insert_keys(Schema& to);
