@@ -116,14 +116,14 @@ Motion<Number> motion(const YoshidaUemoriHardening& law, const Start& from, cons
   const Number room = law.bound - law.yield + to.gain;
   const Number root = sqrt(room);
   const Number step = law.approach * of[multiplier];
+  Mix<Number> coarse{Number(1.0), Number(0.0)};
+  Mix<Number> fine = coarse;
   const Number half = 0.5 * step;
-  Mix<Number> once{Number(1.0), Number(0.0)};
-  Mix<Number> twice = once;
-  approach(from, of, room, root, step, once);
-  approach(from, of, room, root, half, twice);
-  approach(from, of, room, root, half, twice);
-  to.near.left = 2.0 * twice.left - once.left;
-  to.near.come = 2.0 * twice.come - once.come;
+  const Number quarter = 0.25 * step;
+  for (int i = 0; i < 2; ++i) approach(from, of, room, root, half, coarse);
+  for (int i = 0; i < 4; ++i) approach(from, of, room, root, quarter, fine);
+  to.near.left = 2.0 * fine.left - coarse.left;
+  to.near.come = 2.0 * fine.come - coarse.come;
   return to;
 }
 

@@ -16,7 +16,7 @@ namespace halftool::solver {
 /// stagnation.
 ///
 /// In an increment beta and R are exact for a constant direction, and R grows for the share of the straight
-/// way of beta that lies beyond r. a is integrated implicitly at the final A, in one step and in two halves,
+/// way of beta that lies beyond r. a is integrated implicitly at the final A, in two steps and in four,
 /// extrapolated.
 ///
 /// State: a, beta, q (3 values each), r, R.
