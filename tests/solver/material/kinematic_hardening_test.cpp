@@ -257,6 +257,62 @@ TEST(KinematicHardening, FaceStressStaysWithinTheMovedYieldSurface) {
   }
 }
 
+TEST(KinematicHardening, SectionAnswersWithTheSymmetricPartOfItsTangent) {
+  std::mt19937 generator(7);
+  std::uniform_real_distribution<double> uniform(-1, 1);
+  using Vector6d = Eigen::Matrix<double, 6, 1>;
+  const auto random = [&] {
+    Vector6d v;
+    for (double& x : v) x = uniform(generator);
+    return v;
+  };
+  for (const SheetMaterial& material : kinematic_sheets()) {
+    const Section section(material, 5);
+    SectionFrozen frozen;
+    frozen.initial_thickness = 1;
+    frozen.thickness = 0.95;
+    frozen.inverse_metric = {0.9, 1.05, 0.04};
+    frozen.outer_pressure = 80;
+    const std::vector<PointState> virgin(5);
+    std::vector<PointState> committed(5);
+    std::vector<PointState> trial(5);
+    const std::vector<double> none(static_cast<std::size_t>(5 * section.n_history()));
+    std::vector<double> history(none);
+    std::vector<double> trial_history(none);
+    const Vector6d first = 0.1 * random();
+    SectionResponse response;
+    ASSERT_TRUE(section.respond({first.head<3>(), first.tail<3>()}, frozen, virgin.data(), committed.data(),
+                                response, {none.data(), history.data()}));
+    const Vector6d at = first + 0.05 * random();
+    const auto resultant = [&](const VectorXd& x) -> VectorXd {
+      EXPECT_TRUE(section.respond({x.head<3>(), x.tail<3>()}, frozen, committed.data(), trial.data(),
+                                  response, {history.data(), trial_history.data()}));
+      return response.resultant;
+    };
+    const Eigen::MatrixXd difference = test::difference_jacobian(resultant, at, VectorXd::Constant(6, 2e-6));
+    resultant(at);
+    EXPECT_LT(test::relative_difference(response.tangent, 0.5 * (difference + difference.transpose())), 1e-6);
+  }
+}
+
+TEST(KinematicHardening, UniformStrainIsThatOfTheTensionCurve) {
+  for (const SheetMaterial& material : {test::three_term_steel(), test::dp780()}) {
+    const Hardening curve = tension_curve(material);
+    const FlowTable table(std::get<TableHardening>(curve));
+    double best = 0;
+    double greatest = 0;
+    for (double strain = 0; strain < 0.9; strain += 1e-4) {
+      const double load = table.at(strain).stress * std::exp(-strain);
+      if (load > greatest) {
+        greatest = load;
+        best = strain;
+      }
+    }
+    EXPECT_GT(best, 0.02);
+    EXPECT_NEAR(uniform_strain(curve), best, 2e-4);
+  }
+}
+
 TEST(KinematicHardening, RefusesConstantsOutOfRange) {
   const auto refuses = [](const SheetMaterial& material) {
     EXPECT_THROW(Section(material, 5), std::invalid_argument);
