@@ -29,6 +29,8 @@ struct SheetFields {
   Eigen::VectorXd gap;  ///< (n_triangles) [mm] mean gap of the tool face, < 0 penetrates; NaN: no tool near
   Eigen::VectorXd
       limit_share;  ///< (n_triangles) major strain over the forming limit on the same path; 1 lies on it
+  Eigen::VectorXd edge_share;  ///< (n_triangles) strain along a cut edge over its limit; NaN off the edges;
+                               ///< empty: not judged
 };
 
 /// What the computation took, in numbers that the summary prints.
@@ -40,6 +42,7 @@ struct RunRecord {
   int iterations_release = 0;
   int factorisations = 0;
   int indefinite_factorisations = 0;
+  int snaps = 0;  ///< of the sheet from one shape to another, damped
   int line_search_evaluations = 0;
   double out_of_balance =
       0;  ///< largest residual component over the norm of the pressure force, end of the dwell

@@ -1,4 +1,5 @@
 #pragma once
+#include <array>
 #include <filesystem>
 #include <optional>
 #include <set>
@@ -7,6 +8,7 @@
 #include <vector>
 
 #include "io/case/case_error.hpp"
+#include "io/case/origin.hpp"
 #include "io/drawing/blank_drawing.hpp"
 #include "mesh/blank.hpp"
 #include "mesh/tool_surface.hpp"
@@ -21,11 +23,30 @@ enum class ToolKind { block, cavity };
 enum class Detail { quick, trial, careful };
 
 /// Where the forming limit comes from.
-enum class FormingLimit { none, estimate };
+enum class FormingLimit { none, estimate, measured };
+
+/// Measured points of the forming-limit curve of the sheet.
+struct LimitPoints {
+  bool from_file = false;
+  std::string file;                           ///< CSV with columns of minor and major strain
+  std::vector<std::array<double, 2>> points;  ///< [minor, major] as given; minor rises
+  std::vector<int> lines;                     ///< (n_points) of the file
+  bool engineering = false;                   ///< engineering strains; else true ones
+  std::string source;                         ///< which test, printed with the results
+  std::string grade = "user";                 ///< one of grades()
+  std::optional<double> thickness;            ///< of the sheet tested [mm]
+};
+
+/// How the edges of the blank are cut.
+enum class EdgeCut { not_stated, milled, laser, sheared };
 
 /// What the pressed part may reach. A limit that is not set is not judged.
 struct Limits {
-  std::optional<double> thinning;  ///< largest thinning (t0 - t)/t0
+  std::optional<double> edge_stretch;    ///< growth of a cut edge over its length
+  std::optional<double> hole_expansion;  ///< the same as a ratio of ISO 16630
+  std::optional<double> bend_ratio;      ///< least inside radius of a bend over the thickness
+  std::optional<double> bend_strain;     ///< largest true strain of the outer fibre of a bend
+  std::optional<double> thinning;        ///< largest thinning (t0 - t)/t0
   FormingLimit forming_limit = FormingLimit::estimate;
 };
 
@@ -75,7 +96,9 @@ struct Case {
   int version = 1;             ///< of the case-file vocabulary
   std::string title;
   solver::SheetMaterial material;
-  mesh::BlankSpec blank;  ///< thickness and rolling direction included
+  std::optional<LimitPoints> limit_points;  ///< measured forming limit of the sheet
+  std::optional<StockUse> stock;            ///< the sheet of the stock that `material` comes from
+  mesh::BlankSpec blank;                    ///< thickness and rolling direction included
   std::variant<std::monostate, BlankDrawing, BlankFace> outline_file;  ///< where a drawn outline comes from
   mesh::BlankMeshSpec blank_mesh;
   mesh::ToolSpec tool;
@@ -88,6 +111,7 @@ struct Case {
   double smallest_pad_radius = 0;  ///< hollows that the diaphragm still enters [mm]; 0: it enters all
   std::vector<FrictionZone> friction_zones;  ///< later ones lie over earlier ones
   std::vector<TrimLine> trims;               ///< in the order in which they are cut
+  EdgeCut edge_cut = EdgeCut::not_stated;
   Limits limits;
   Detail detail = Detail::trial;
   solver::SolverSettings settings;
@@ -107,6 +131,14 @@ Case read_case(const std::filesystem::path& file);
 /// The same from a text. Paths in it are relative to the folder of `file`, which need not exist.
 /// @throws CaseError  everything that is wrong in the text
 Case parse_case(std::string_view text, const std::filesystem::path& file);
+
+/// Reads a text that holds [sheet.material] and nothing else. The rest of the case it gives is empty.
+/// @param file  name for messages
+/// @throws CaseError  everything that is wrong in the text
+Case parse_sheet(std::string_view text, const std::filesystem::path& file);
+
+/// The constants of a sheet as [sheet.material], ready for a case file; parse_sheet gives the sheet back.
+std::string print_sheet(const solver::SheetMaterial& material);
 
 /// The complete case as TOML: every key with its unit, defaults marked by a comment. Reading it gives the
 /// case back.

@@ -106,8 +106,7 @@ Node parse_document(std::string_view text, const std::string& file) {
   }
 }
 
-std::string print_node(const Node& node) {
-  constexpr size_t longest = 60;
+std::string print_node(const Node& node, std::size_t longest) {
   auto text = full_text(node);
   if (text.size() <= longest) return text;
   size_t cut = longest - 3;

@@ -35,8 +35,8 @@ struct Entry {
 /// @throws CaseError  text that is not TOML
 Node parse_document(std::string_view text, const std::string& file);
 
-/// The value as it would be written in a file, shortened: for "found" in messages.
-std::string print_node(const Node& node);
+/// The value as it would be written in a file, shortened to so many bytes: for "found" in messages.
+std::string print_node(const Node& node, std::size_t longest = 60);
 
 /// A text as a TOML basic string, in quotation marks.
 std::string toml_text(std::string_view text);

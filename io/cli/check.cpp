@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "io/cli/exit_code.hpp"
+#include "io/cli/job_summary.hpp"
 #include "io/cli/press_job.hpp"
 #include "io/cli/sheet_facts.hpp"
 #include "io/cli/tool_screening.hpp"
@@ -48,6 +49,15 @@ double peak_on(const Case& job, const Setup& setup, std::size_t tool) {
   return peak;
 }
 
+/// Where the constants of a sheet of the stock come from.
+std::string stock_facts(const Case& job) {
+  if (!job.stock) return fmt::format("# constants: {}, {}\n", job.material.grade, job.material.source);
+  auto text = fmt::format("# sheet {} of the stock, worst grade: {}\n", job.stock->name, job.material.grade);
+  for (const ConstantOrigin& origin : job.stock->origins) text += "#   " + print_origin(origin) + '\n';
+  if (!job.stock->caution.empty()) text += "#   caution: " + job.stock->caution + '\n';
+  return text;
+}
+
 std::string outline_facts(const mesh::BlankSpec& blank) {
   const auto* drawn = std::get_if<mesh::DrawnOutline>(&blank.outline);
   if (drawn == nullptr) return {};
@@ -77,9 +87,10 @@ void print_warnings(const Case& job) {
 int run_check(const Case& job) {
   print_warnings(job);
   const Setup setup = make_setup(job);
-  std::cout << "# The complete case. A value marked 'default' does not stand in the case file.\n"
+  std::cout << "# The complete case. A value marked 'default' or 'stock' does not stand in the case file.\n"
             << print_case(job) << "\n# What it says of the sheet\n"
-            << sheet_facts(job.material) << "\n# The meshes that it gives\n"
+            << "# forming limit: " << limit_words(job) << '\n'
+            << stock_facts(job) << sheet_facts(job.material) << "\n# The meshes that it gives\n"
             << tools_facts(job, setup) << outline_facts(job.blank) << blank_facts(setup.blank) << '\n';
   for (std::size_t i = 0; i < setup.tools.size(); ++i) {
     if (setup.tools.size() > 1) std::cout << "# tool half " << i + 1 << " of " << setup.tools.size() << '\n';

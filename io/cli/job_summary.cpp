@@ -4,13 +4,16 @@
 #include <sys/resource.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
 #include "io/cli/sheet_facts.hpp"
 #include "io/cli/tool_screening.hpp"
 #include "io/report/cautions.hpp"
+#include "io/results/nodal_average.hpp"
 #include "mesh/tool_in_sheet.hpp"
+#include "solver/assessment/edge_limit.hpp"
 #include "solver/springback/flange.hpp"
 
 namespace halftool::io {
@@ -23,9 +26,34 @@ Eigen::Vector3d centre_of(const solver::SheetFields& fields, Eigen::Index triang
 }
 
 Extreme largest(const Eigen::VectorXd& values, const solver::SheetFields& fields) {
+  // a share that is not judged is not a number
   Eigen::Index at = 0;
-  const double value = values.maxCoeff(&at);
+  const double value = values.unaryExpr([](double v) { return std::isnan(v) ? -1 : v; }).maxCoeff(&at);
+  if (std::isnan(values(at))) return {};
   return {value, centre_of(fields, at)};
+}
+
+solver::MeasuredLimit measured_limit(const LimitPoints& limit) {
+  solver::MeasuredLimit curve;
+  for (const auto& [minor, major] : limit.points)
+    curve.points.push_back(limit.engineering ? Eigen::Vector2d(std::log1p(minor), std::log1p(major))
+                                             : Eigen::Vector2d(minor, major));
+  return curve;
+}
+
+/// Where the metal stretches noticeably on paths beside the measured points.
+void add_not_judged(Summary& summary, const solver::SheetFields& fields) {
+  constexpr double noticeable = 0.02;  // major strain; our judgement
+  const Eigen::VectorXd areas = triangle_areas(fields.triangles, fields.positions);
+  double beside = 0;
+  Eigen::VectorXd major = Eigen::VectorXd::Zero(areas.size());
+  for (Eigen::Index t = 0; t < areas.size(); ++t) {
+    if (!std::isnan(fields.limit_share(t)) || fields.strain_mid(t, 0) < noticeable) continue;
+    beside += areas(t);
+    major(t) = fields.strain_mid(t, 0);
+  }
+  summary.limit_not_judged = beside / areas.sum();
+  if (beside > 0) summary.limit_not_judged_major = largest(major, fields);
 }
 
 MeshCounts count_mesh(const mesh::Blank& blank, const mesh::ToolSurface& tool) {
@@ -51,13 +79,17 @@ std::string friction_words(const Case& job) {
   return words;
 }
 
+std::string limit_credential(const Case& job) {
+  if (job.limits.forming_limit == FormingLimit::none) return "not judged";
+  if (job.limits.forming_limit == FormingLimit::estimate) return "estimated from n and t, not measured";
+  return fmt::format("measured, {} ({})", job.limit_points->source, job.limit_points->grade);
+}
+
 std::string credential(const Case& job) {
-  return fmt::format("sheet: {} ({}){} · friction {}, assumed as given · forming limit: {} · {} layers",
-                     job.material.name, job.material.grade.empty() ? "grade not stated" : job.material.grade,
-                     yield_words(job.material.yield), friction_words(job),
-                     job.limits.forming_limit == FormingLimit::estimate
-                         ? "estimated from n and t, not measured"
-                         : "not judged",
+  return fmt::format("sheet: {} ({}{}){} · friction {}, assumed as given · forming limit: {} · {} layers",
+                     job.material.name, job.stock ? fmt::format("stock {}, ", job.stock->name) : "",
+                     job.material.grade.empty() ? "grade not stated" : job.material.grade,
+                     yield_words(job.material.yield), friction_words(job), limit_credential(job),
                      job.settings.layers);
 }
 
@@ -72,14 +104,33 @@ void judge(Summary& summary, const Case& job) {
                                     100 * summary.thinning.value, 100 * *job.limits.thinning));
   if (job.limits.forming_limit != FormingLimit::none && summary.limit_share.value > 1)
     pass_limit(summary,
-               fmt::format("strain is {:.2f} of the estimated forming limit", summary.limit_share.value));
+               fmt::format("strain is {:.2f} of the {} forming limit", summary.limit_share.value,
+                           job.limits.forming_limit == FormingLimit::measured ? "measured" : "estimated"));
 }
 
 }  // namespace
 
 std::optional<solver::FormingLimit> forming_limit(const Case& job) {
   if (job.limits.forming_limit == FormingLimit::none) return std::nullopt;
+  if (job.limits.forming_limit == FormingLimit::measured) return measured_limit(*job.limit_points);
   return solver::estimated_limit(job.material, job.blank.thickness);
+}
+
+std::string limit_words(const Case& job) {
+  const auto limit = forming_limit(job);
+  if (!limit) return "none";
+  if (const auto* estimate = std::get_if<solver::EstimatedLimit>(&*limit))
+    return fmt::format(
+        "estimate from hardening and thickness, {:.3f} true strain at plane strain "
+        "(Keeler and Brazier 1977; made for low-carbon steel){}",
+        estimate->plane_strain, estimate->thickness_capped ? ", thickness capped at 3 mm" : "");
+  const auto& points = std::get<solver::MeasuredLimit>(*limit).points;
+  const double plane_strain = solver::limit_major(*limit, 0);
+  return fmt::format(
+      "measured, {} ({}): {} points, minor true strain {:.3f} to {:.3f}, straight between them, "
+      "not judged beside them{}",
+      job.limit_points->source, job.limit_points->grade, points.size(), points.front().x(), points.back().x(),
+      std::isnan(plane_strain) ? "" : fmt::format("; {:.3f} at plane strain", plane_strain));
 }
 
 Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::ToolSurface& tool) {
@@ -89,6 +140,15 @@ Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::Too
   summary.case_file = job.file.filename().string();
   summary.material = job.material.name;
   summary.hardening = hardening_words(job.material);
+  summary.sheet_grade = job.material.grade;
+  summary.sheet_source = job.material.source;
+  if (job.stock) {
+    summary.sheet_stock = job.stock->name;
+    summary.sheet_constants = job.stock->origins;
+    if (!job.stock->caution.empty())
+      summary.warnings.push_back(
+          fmt::format("sheet {} of the stock: {}", job.stock->name, job.stock->caution));
+  }
   summary.initial_thickness = job.blank.thickness;
   summary.peak_pressure = job.peak_pressure();
   summary.mesh = count_mesh(blank, tool);
@@ -99,11 +159,7 @@ Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::Too
   summary.screens = screen_tool(job, blank, tool, job.peak_pressure());
   summary.cautions = cautions();
   summary.credential = credential(job);
-  if (const auto limit = forming_limit(job))
-    summary.limit_name = fmt::format(
-        "estimate from hardening and thickness, {:.3f} true strain at plane strain "
-        "(Keeler and Brazier 1977; made for low-carbon steel){}",
-        limit->plane_strain, limit->thickness_capped ? ", thickness capped at 3 mm" : "");
+  if (job.limits.forming_limit != FormingLimit::none) summary.limit_name = limit_words(job);
   return summary;
 }
 
@@ -118,7 +174,60 @@ void add_state(Summary& summary, const Case& job, const solver::SheetFields& fie
   summary.plastic_strain =
       worst(fields.plastic_mid.cwiseMax(fields.plastic_outer).cwiseMax(fields.plastic_inner));
   if (job.limits.forming_limit != FormingLimit::none) summary.limit_share = worst(fields.limit_share);
+  if (job.limits.forming_limit == FormingLimit::measured) add_not_judged(summary, fields);
   judge(summary, job);
+}
+
+namespace {
+
+/// What limits the cut edges [true strain], and in words.
+std::pair<std::optional<double>, std::string> edge_limit(const Case& job) {
+  static const std::array<const char*, 4> cuts = {"cut not stated", "milled", "laser cut", "sheared"};
+  const std::string cut = cuts.at(static_cast<std::size_t>(job.edge_cut));
+  const auto given = job.limits.edge_stretch ? job.limits.edge_stretch : job.limits.hole_expansion;
+  if (!given) return {std::nullopt, fmt::format("not judged: no limit given ({})", cut)};
+  const double strain = solver::edge_limit_strain(*given);
+  return {strain,
+          fmt::format("{:.4f} true strain = ln(1 + {:g}), {} ({})", strain, *given,
+                      job.limits.edge_stretch ? "edge stretch" : "hole expansion ratio of ISO 16630", cut)};
+}
+
+std::pair<std::optional<double>, std::string> bend_limit(const Case& job) {
+  if (job.limits.bend_strain)
+    return {job.limits.bend_strain, fmt::format("{:.4f} true strain, as given", *job.limits.bend_strain)};
+  if (!job.limits.bend_ratio) return {std::nullopt, "not judged: no limit given"};
+  const double strain = solver::bend_limit_strain(*job.limits.bend_ratio);
+  return {strain, fmt::format("{:.4f} true strain = ln(1 + t/(2 R + t)) at R/t = {:g}", strain,
+                              *job.limits.bend_ratio)};
+}
+
+/// The share of a limit, and the limit passed where it is above 1.
+Extreme judged(Summary& summary, const Extreme& strain, const std::optional<double>& limit,
+               const std::string& what) {
+  if (!limit || std::isnan(strain.value)) return {};
+  Extreme share{std::max(strain.value, 0.0) / *limit, strain.at};
+  if (share.value > 1) pass_limit(summary, fmt::format("{} is {:.2f} of its limit", what, share.value));
+  return share;
+}
+
+}  // namespace
+
+void add_edges_and_bends(Summary& summary, const Case& job, const mesh::Blank& blank,
+                         solver::SheetFields& fields) {
+  const auto edges = solver::edge_strains(blank, fields);
+  for (const auto& edge : edges)
+    if (!(edge.strain <= summary.edge_strain.value)) summary.edge_strain = {edge.strain, edge.at};
+  const auto [edge_strain, edge_words] = edge_limit(job);
+  summary.edge_limit = edge_words;
+  if (edge_strain) fields.edge_share = solver::edge_shares(edges, fields.triangles.rows(), *edge_strain);
+  summary.edge_share = judged(summary, summary.edge_strain, edge_strain, "strain along a cut edge");
+
+  const auto bend = solver::worst_bend(fields);
+  if (bend.triangle >= 0) summary.bend_strain = {bend.strain, centre_of(fields, bend.triangle)};
+  const auto [bend_strain, bend_words] = bend_limit(job);
+  summary.bend_limit = bend_words;
+  summary.bend_share =
+      judged(summary, summary.bend_strain, bend_strain, "strain of the outer fibre of a bend");
 }
 
 void add_tool_in_sheet(Summary& summary, const mesh::ToolSurface& tool, const solver::SheetFields& fields) {
@@ -166,6 +275,11 @@ void add_doubts(Summary& summary, const solver::SheetMaterial& material) {
     summary.warnings.push_back(
         fmt::format("regularisation did {:.1f} % of the fluid's work: do not trust the springback",
                     100 * regularisation_share(summary.record)));
+  if (summary.limit_not_judged > 0)
+    summary.warnings.push_back(fmt::format(
+        "{:.1f} % of the part is stretched on paths beside the measured points of the forming limit, "
+        "up to a major strain of {:.3f}: not judged there",
+        100 * summary.limit_not_judged, summary.limit_not_judged_major.value));
   const auto* table = std::get_if<solver::TableHardening>(&material.hardening);
   if (table != nullptr && summary.plastic_strain.value > table->points.back()[0])
     summary.warnings.push_back(

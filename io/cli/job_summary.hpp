@@ -16,8 +16,16 @@ Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::Too
 /// The forming limit that the case asks for, if any.
 std::optional<solver::FormingLimit> forming_limit(const Case& job);
 
+/// The forming limit that judges the part and where it comes from, in a line; "none" where nothing does.
+std::string limit_words(const Case& job);
+
 /// Adds the worst places of a state and judges the limits of the case.
 void add_state(Summary& summary, const Case& job, const solver::SheetFields& fields);
+
+/// Adds how far the cut edges of the formed part are stretched and its bends are bent, judges them where the
+/// case limits them, and gives the fields their share of the edge limit.
+void add_edges_and_bends(Summary& summary, const Case& job, const mesh::Blank& blank,
+                         solver::SheetFields& fields);
 
 /// Adds where the tool stands in the sheet between the places at which contact is computed.
 void add_tool_in_sheet(Summary& summary, const mesh::ToolSurface& tool, const solver::SheetFields& fields);
@@ -30,7 +38,7 @@ void add_springback(Summary& summary, const mesh::Blank& blank, const solver::Sh
 
 /// Adds a warning for each sign that the computation is not to be trusted: balance open by more than 0.1 %,
 /// penetration above 0.5 % of the thickness, more than 2 % of the work done by regularisation,
-/// metal strained beyond its measured flow curve.
+/// metal strained beyond its measured flow curve, or on paths beside the measured forming limit.
 void add_doubts(Summary& summary, const solver::SheetMaterial& material);
 
 /// Largest resident memory of this process so far [MB].

@@ -3,11 +3,14 @@
 #include <iostream>
 
 #include "io/case/case.hpp"
+#include "io/case/quantity.hpp"
 #include "io/case/schema/key_reference.hpp"
 #include "io/cli/check.hpp"
 #include "io/cli/exit_code.hpp"
+#include "io/cli/fit_verb.hpp"
 #include "io/cli/run.hpp"
 #include "io/cli/run_folder.hpp"
+#include "io/cli/stock_verb.hpp"
 #include "io/results/summary.hpp"
 #include "mesh/surface_mesh.hpp"
 
@@ -35,6 +38,11 @@ struct Arguments {
   int threads = -1;  ///< -1: as the case says
   bool markdown = false;
   bool results = false;  ///< the keys of the results instead of the case's
+  StockOptions stock;
+  FitOptions fit;
+  std::string modulus;    ///< for the fit
+  std::string folder;     ///< for the pictures of the stock
+  std::string thickness;  ///< for which a forming limit is estimated
 };
 
 void add_press(CLI::App& app, Arguments& arguments) {
@@ -76,6 +84,91 @@ void add_keys(CLI::App& app, Arguments& arguments) {
   keys->add_flag("--results", arguments.results, "the keys of summary.json instead, as a Markdown table");
 }
 
+/// A length given as an option: "1.6 mm".
+double length_option(const std::string& name, const std::string& text) {
+  const auto length = parse_quantity(text, Dimension::length);
+  if (!length.value)
+    throw CaseError({{"halftool stock", 0, name, text, length.fault.allowed, length.fault.mend}});
+  if (*length.value > 0) return *length.value;
+  throw CaseError({{"halftool stock", 0, name, text, "a thickness above 0", "choose a larger value"}});
+}
+
+/// The folder is made if it is not there.
+std::filesystem::path picture_in(const std::string& folder, const std::string& name) {
+  std::error_code code;
+  std::filesystem::create_directories(folder, code);
+  if (code) throw FolderError(folder + ": the folder cannot be made: " + code.message());
+  return std::filesystem::path(folder) / name;
+}
+
+void add_fit(CLI::App& stock, Arguments& arguments) {
+  auto* fit = stock.add_subcommand("fit", "Fit hardening laws to a tensile test");
+  fit->add_option("TENSILE.csv", arguments.fit.file, "table of the test")->required()->type_name("");
+  fit->add_option("--name", arguments.fit.name, "of the sheet (default: the file's)")->type_name("TEXT");
+  fit->add_option("--modulus", arguments.modulus, "Young's modulus, where the test does not show it")
+      ->type_name("\"70 GPa\"");
+  fit->add_option("--picture", arguments.fit.picture, "draw curve and laws, .svg or .png")->type_name("FILE");
+  fit->add_option("-o,--out", arguments.folder, "draw them into this folder, as the file's name with .svg")
+      ->type_name("DIR");
+  fit->footer(
+      std::string(
+          "The table: one line of headings, then rows; comma, semicolon or tab between columns, decimal\n"
+          "comma with semicolon or tab. One column of strain and one of stress, for example\n"
+          "  engineering strain [%]; engineering stress [MPa]\n\n"
+          "Example\n"
+          "  halftool stock fit coil-7.csv --name \"DC04, coil 7\" --picture coil-7.svg\n\n") +
+      exit_codes);
+}
+
+void add_stock(CLI::App& app, Arguments& arguments) {
+  auto* stock = app.add_subcommand("stock", "List sheets with sourced constants, or show one");
+  stock->add_option("NAME", arguments.stock.name, "sheet to show; without it all are listed")->type_name("");
+  stock->add_option("--picture", arguments.stock.picture, "draw hardening and forming limit, .svg or .png")
+      ->type_name("FILE");
+  stock->add_option("-o,--out", arguments.folder, "draw them into this folder, as NAME.svg")
+      ->type_name("DIR");
+  stock->add_option("--thickness", arguments.thickness, "for the estimated forming limit (default 1 mm)")
+      ->type_name("\"1 mm\"");
+  stock->footer(
+      std::string(
+          "Grades, best first: measured certificate, measured publication, handbook typical, guessed.\n\n"
+          "Examples\n"
+          "  halftool stock\n"
+          "  halftool stock fit coil-7.csv\n"
+          "  halftool stock AA6061-O --picture sheet.svg\n\n") +
+      exit_codes);
+  add_fit(*stock, arguments);
+}
+
+/// A modulus given as an option: "70 GPa".
+double modulus_option(const std::string& text) {
+  const auto modulus = parse_quantity(text, Dimension::pressure);
+  if (!modulus.value)
+    throw CaseError(
+        {{"halftool stock fit", 0, "--modulus", text, modulus.fault.allowed, modulus.fault.mend}});
+  constexpr double softest = 1e4, stiffest = 5e5;  // as in a case file
+  if (*modulus.value >= softest && *modulus.value <= stiffest) return *modulus.value;
+  throw CaseError({{"halftool stock fit", 0, "--modulus", text, "10 GPa to 500 GPa", "check the unit"}});
+}
+
+int run_fit_verb(Arguments& arguments) {
+  FitOptions& options = arguments.fit;
+  if (!arguments.modulus.empty()) options.modulus = modulus_option(arguments.modulus);
+  if (!arguments.folder.empty() && options.picture.empty())
+    options.picture = picture_in(arguments.folder, options.file.stem().string() + ".svg");
+  return run_fit(options);
+}
+
+int run_stock(const CLI::App& stock, Arguments& arguments) {
+  if (stock.got_subcommand("fit")) return run_fit_verb(arguments);
+  StockOptions& options = arguments.stock;
+  if (options.name.empty()) return run_stock_list();
+  if (!arguments.thickness.empty()) options.thickness = length_option("--thickness", arguments.thickness);
+  if (!arguments.folder.empty() && options.picture.empty())
+    options.picture = picture_in(arguments.folder, options.name + ".svg");
+  return run_stock_show(options);
+}
+
 int run(const CLI::App& app, Arguments& arguments) {
   if (app.got_subcommand("keys")) {
     if (arguments.results)
@@ -84,6 +177,7 @@ int run(const CLI::App& app, Arguments& arguments) {
       std::cout << (arguments.markdown ? print_key_reference_markdown() : print_key_reference());
     return as_int(ExitCode::done);
   }
+  if (app.got_subcommand("stock")) return run_stock(*app.get_subcommand("stock"), arguments);
   auto job = read_case(arguments.case_file);
   if (app.got_subcommand("check")) return run_check(job);
   if (arguments.threads >= 0) {
@@ -101,10 +195,15 @@ int run_safely(const CLI::App& app, Arguments& arguments) {
   } catch (const CaseError& error) {
     const auto n = error.problems().size();
     std::cerr << error.what() << "\n\n"
-              << n << (n == 1 ? " error" : " errors") << " in the case; nothing was run\n";
+              << n << (n == 1 ? " error" : " errors")
+              << (app.got_subcommand("stock") ? " in the input; nothing was written\n"
+                                              : " in the case; nothing was run\n");
     return as_int(ExitCode::input_wrong);
   } catch (const FolderError& error) {
     std::cerr << error.what() << "\nnothing was run\n";
+    return as_int(ExitCode::input_wrong);
+  } catch (const WriteError& error) {
+    std::cerr << error.what() << "\nchoose another place for it\n";
     return as_int(ExitCode::input_wrong);
   } catch (const halftool::mesh::MeshError& error) {
     std::cerr << "the geometry cannot be built: " << error.what() << "\nnothing was run\n";
@@ -130,6 +229,7 @@ int main(int argc, char** argv) {
   add_press(app, arguments);
   add_check(app, arguments);
   add_keys(app, arguments);
+  add_stock(app, arguments);
   app.footer(std::string("Examples\n"
                          "  halftool check bracket.toml\n"
                          "  halftool press bracket.toml --out trial-1\n"

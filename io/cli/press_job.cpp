@@ -74,6 +74,7 @@ Pressed press(const Case& job, const Setup& setup, PressJournal& journal, PressR
   }
   result.formed = assessed(job, now.stage->model, now.formed.state, &setup.last_tool());
   add_state(result.summary, job, *result.formed);
+  add_edges_and_bends(result.summary, job, now.stage->blank, *result.formed);
   add_tool_in_sheet(result.summary, setup.last_tool(), *result.formed);
   return now;
 }

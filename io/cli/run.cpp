@@ -1,5 +1,7 @@
 #include "io/cli/run.hpp"
 
+#include <fmt/format.h>
+
 #include <exception>
 #include <iostream>
 
@@ -48,7 +50,9 @@ void draw(const Case& job, const Setup& setup, const PressResult& result, const 
   input.symmetric_y = job.blank.symmetric_y;
   input.flanges = result.summary.flanges;
   if (const auto limit = forming_limit(job))
-    input.limit = sample_limit(*limit, "estimated from hardening and thickness");
+    input.limit = sample_limit(*limit, job.limits.forming_limit == FormingLimit::measured
+                                           ? fmt::format("measured, {}", job.limit_points->source)
+                                           : "estimated from hardening and thickness");
   try {
     for (const std::string& note : draw_figures(folder.work(), input).notes) std::cerr << note << '\n';
   } catch (const std::exception& error) {

@@ -83,6 +83,23 @@ std::string hardening_words(const solver::SheetMaterial& material) {
                              material.youngs_modulus / 1000, material.falling_modulus->saturated / 1000);
 }
 
+std::string law_words(const solver::Hardening& hardening) {
+  if (const auto* swift = std::get_if<solver::SwiftHardening>(&hardening))
+    return fmt::format("Swift, n {:.3g}", swift->exponent);
+  if (const auto* voce = std::get_if<solver::VoceHardening>(&hardening))
+    return fmt::format("Voce to {:.4g} MPa", voce->saturation);
+  if (const auto* hollomon = std::get_if<solver::HollomonHardening>(&hardening))
+    return fmt::format("Hollomon, n {:.3g}", hollomon->exponent);
+  if (const auto* ludwik = std::get_if<solver::LudwikHardening>(&hardening))
+    return fmt::format("Ludwik, n {:.3g}", ludwik->exponent);
+  if (const auto* blend = std::get_if<solver::SwiftVoceHardening>(&hardening))
+    return fmt::format("{:.0f} % Swift, rest Voce", 100 * blend->swift_share);
+  if (const auto* two = std::get_if<solver::YoshidaUemoriHardening>(&hardening))
+    return fmt::format("two surfaces, yield {:.4g} MPa", two->yield);
+  return fmt::format("table to plastic strain {:g}",
+                     std::get<solver::TableHardening>(hardening).points.back()[0]);
+}
+
 std::string yield_words(const solver::YieldCondition& yield) {
   if (const auto* r = std::get_if<solver::RValues>(&yield))
     return fmt::format(", Hill 1948 with r {:g}, {:g}, {:g}", r->r0, r->r45, r->r90);

@@ -137,8 +137,10 @@ class Draughtsman {
   }
 
   [[nodiscard]] std::string used(double share, const Eigen::Vector3d& at) const {
-    return fmt::format("{}, {:.0f} % of the limit used at worst, at {}", pressure(), 100 * share,
-                       words_of(at));
+    const bool all_judged = !input_.formed->limit_share.array().isNaN().any();
+    if (std::isnan(share)) return fmt::format("{}, no path meets the limit: not judged", pressure());
+    return fmt::format("{}, {:.0f} % of the limit used at worst, at {}{}", pressure(), 100 * share,
+                       words_of(at), all_judged ? "" : "; grey: not judged");
   }
 
   /// The side view along the main bend, from a little above and aside, in which an opened flange shows best.

@@ -16,22 +16,7 @@ constexpr Rgb ink{0.10, 0.10, 0.12};
 constexpr Rgb soft_ink{0.45, 0.45, 0.48};
 constexpr double panel = 1190;  ///< left of the panel beside the plot [px]
 
-/// How far along the path from the origin to (minor, major) the line lies, as a multiple; infinite if it is
-/// missed.
-double reach(const std::vector<Eigen::Vector2d>& line, const Eigen::Vector2d& point) {
-  double nearest = std::numeric_limits<double>::infinity();
-  for (std::size_t i = 0; i + 1 < line.size(); ++i) {
-    // a + s (b - a) = r point
-    const Eigen::Vector2d side = line[i + 1] - line[i];
-    const double cross = point.x() * side.y() - point.y() * side.x();
-    if (cross == 0) continue;
-    const double r = (line[i].x() * side.y() - line[i].y() * side.x()) / cross;
-    const double s = (line[i].x() * point.y() - line[i].y() * point.x()) / cross;
-    // A little beyond the ends, so that no ray slips between two segments by rounding.
-    if (r > 0 && s >= -1e-9 && s <= 1 + 1e-9) nearest = std::min(nearest, r);
-  }
-  return nearest;
-}
+using solver::path_reach;
 
 Plot make_plot(const LimitChart& chart) {
   double least = -0.10, most = 0.10, high = 0.05;
@@ -126,8 +111,11 @@ void draw_panel(Canvas& canvas, const LimitChart& chart) {
   canvas.text({panel + 66, y}, fmt::format("margin line, {:.0f} points below", 100 * chart.curve.margin),
               plain);
   std::array<double, 4> area{};
+  double not_judged = 0;
   for (Eigen::Index t = 0; t < chart.strains.rows(); ++t)
-    area[static_cast<std::size_t>(band_of(chart.curve, chart.strains.row(t)))] += chart.areas(t);
+    (std::isnan(chart.limit_share(t))
+         ? not_judged
+         : area[static_cast<std::size_t>(band_of(chart.curve, chart.strains.row(t)))]) += chart.areas(t);
   y += 68;
   canvas.text({panel, y}, "Band", bold);
   canvas.text({1556, y}, "share of the area",
@@ -141,6 +129,11 @@ void draw_panel(Canvas& canvas, const LimitChart& chart) {
     canvas.text({panel, y + 11}, meaning[b], {.size = 15, .colour = soft_ink});
     canvas.text({1556, y - 4}, fmt::format("{:.2f} %", 100 * area[b] / chart.areas.sum()), number);
   }
+  if (not_judged == 0) return;
+  y += 58;
+  canvas.text({panel, y - 10}, "not judged", plain);
+  canvas.text({panel, y + 11}, "paths beside the measured points", {.size = 15, .colour = soft_ink});
+  canvas.text({1556, y - 4}, fmt::format("{:.2f} %", 100 * not_judged / chart.areas.sum()), number);
 }
 
 /// The colours of the points, lying, under the panel.
@@ -171,6 +164,10 @@ void draw_share_scale(Canvas& canvas) {
 LimitCurve sample_limit(const solver::FormingLimit& limit, const std::string& name) {
   LimitCurve curve;
   curve.name = name;
+  if (const auto* measured = std::get_if<solver::MeasuredLimit>(&limit)) {
+    curve.points = curve.measured = measured->points;
+    return curve;
+  }
   for (int i = -50; i <= 50; ++i) curve.points.emplace_back(0.01 * i, solver::limit_major(limit, 0.01 * i));
   return curve;
 }
@@ -187,8 +184,8 @@ std::vector<Eigen::Vector2d> margin_line(const LimitCurve& curve) {
 Band band_of(const LimitCurve& curve, const Eigen::Vector2d& strain) {
   const Eigen::Vector2d point(strain.y(), strain.x());
   if (!(strain.x() > 0)) return Band::roomy;
-  const double to_limit = reach(curve.points, point);
-  const double to_margin = reach(margin_line(curve), point);
+  const double to_limit = path_reach(curve.points, point);
+  const double to_margin = path_reach(margin_line(curve), point);
   const double share = 1 / to_limit;
   const double margin_share =
       std::isfinite(to_limit) && std::isfinite(to_margin) ? to_margin / to_limit : 1.0;
@@ -207,6 +204,7 @@ void draw_limit_chart(const std::filesystem::path& path, const LimitChart& chart
   draw_strains(canvas, plot, chart);
   canvas.line(plot.to_px(margin_line(chart.curve)), {ink, 2, {10, 6}});
   canvas.line(plot.to_px(chart.curve.points), {ink, 3, {}});
+  for (const Eigen::Vector2d& point : chart.curve.measured) canvas.disc(plot.to_px(point), 5, ink);
   canvas.unclip();
   draw_panel(canvas, chart);
   draw_share_scale(canvas);

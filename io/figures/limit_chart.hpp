@@ -12,13 +12,14 @@ namespace halftool::io {
 
 /// A forming-limit curve as it is to be drawn.
 struct LimitCurve {
-  std::vector<Eigen::Vector2d> points;  ///< (minor, major) true strain, minor rising
-  std::string name;                     ///< "estimated from hardening and thickness"
+  std::vector<Eigen::Vector2d> points;         ///< (minor, major) true strain, minor rising
+  std::vector<Eigen::Vector2d> measured = {};  ///< of these, the measured ones
+  std::string name;                            ///< "estimated from hardening and thickness"
   /// Engineering major strain that the margin line keeps below the curve; common practice of the trade.
   double margin = 0.10;
 };
 
-/// The curve of a forming limit for minor strains from -0.5 to 0.5.
+/// The curve of a forming limit for minor strains from -0.5 to 0.5, or between its measured points.
 LimitCurve sample_limit(const solver::FormingLimit& limit, const std::string& name);
 
 /// How close to the forming limit, from far to past.

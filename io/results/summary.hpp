@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "io/case/origin.hpp"
 #include "io/results/write_file.hpp"
 #include "solver/assessment/edge_waves.hpp"
 #include "solver/assessment/screen.hpp"
@@ -78,18 +79,31 @@ struct Summary {
   std::string reason;  ///< why the job did not complete, or which limit was passed
 
   std::string material;
-  std::string hardening;         ///< kind of hardening and unloading, and what springback has from them
-  double initial_thickness = 0;  ///< [mm]
-  double peak_pressure = 0;      ///< asked for [MPa]
-  double reached_pressure = 0;   ///< [MPa]
+  std::string hardening;     ///< kind of hardening and unloading, and what springback has from them
+  std::string sheet_grade;   ///< how far its constants are to be trusted: the worst
+  std::string sheet_source;  ///< where they come from
+  std::string sheet_stock;   ///< name of the sheet in the stock; empty: not from there
+  std::vector<ConstantOrigin> sheet_constants;  ///< of a sheet of the stock
+  double initial_thickness = 0;                 ///< [mm]
+  double peak_pressure = 0;                     ///< asked for [MPa]
+  double reached_pressure = 0;                  ///< [MPa]
 
-  Extreme thinning;        ///< largest (t0 - t)/t0
-  Extreme thickening;      ///< largest (t - t0)/t0, zero or more
-  Extreme major_strain;    ///< largest true strain of the mid-surface
-  Extreme face_strain;     ///< largest true strain of either face
-  Extreme plastic_strain;  ///< largest equivalent plastic strain of mid-surface and faces
-  Extreme limit_share;     ///< largest share of the forming limit
-  std::string limit_name;  ///< which forming limit, and its source
+  Extreme thinning;                ///< largest (t0 - t)/t0
+  Extreme thickening;              ///< largest (t - t0)/t0, zero or more
+  Extreme major_strain;            ///< largest true strain of the mid-surface
+  Extreme face_strain;             ///< largest true strain of either face
+  Extreme plastic_strain;          ///< largest equivalent plastic strain of mid-surface and faces
+  Extreme limit_share;             ///< largest share of the forming limit
+  double limit_not_judged = 0;     ///< share of the area stretched by 2 % or more beside measured points
+  Extreme limit_not_judged_major;  ///< largest major true strain there
+  std::string limit_name;          ///< which forming limit, and its source
+
+  std::string edge_limit;  ///< how edges are cut, and their limit; "not judged" without one
+  Extreme edge_strain;     ///< largest true strain along a cut edge
+  Extreme edge_share;      ///< the same over its limit
+  std::string bend_limit;  ///< of the outer fibre of bends; "not judged" without one
+  Extreme bend_strain;     ///< largest major true strain of a bent face
+  Extreme bend_share;      ///< the same over its limit
 
   std::optional<solver::EdgeWaveHistory> edge_waves;  ///< of the pressing
 

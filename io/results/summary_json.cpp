@@ -39,6 +39,17 @@ Json flange_list(const Summary& s) {
   return list;
 }
 
+Json constant_list(const Summary& s) {
+  Json list = Json::array();
+  for (const ConstantOrigin& constant : s.sheet_constants)
+    list.push_back({{"key", constant.key},
+                    {"value", constant.value},
+                    {"grade", constant.grade},
+                    {"source", constant.source},
+                    {"note", constant.note}});
+  return list;
+}
+
 Json phase_times(const Summary& s) {
   Json object = Json::object();
   for (const PhaseTime& phase : s.phases) object[phase.name] = phase.seconds;
@@ -116,6 +127,16 @@ const Key keys_of_job[] = {
     {"sheet.material", "", "name of the material", [](S s) -> Json { return s.material; }},
     {"sheet.hardening", "", "kind of hardening and unloading, and what springback has from them",
      [](S s) -> Json { return s.hardening; }},
+    {"sheet.grade", "",
+     "worst grade of its constants: `measured certificate`, `measured publication`, "
+     "`handbook typical`, `user` (given in the case beside a sheet of the stock) or `guessed`",
+     [](S s) -> Json { return s.sheet_grade; }},
+    {"sheet.source", "", "where its constants come from", [](S s) -> Json { return s.sheet_source; }},
+    {"sheet.stock", "", "name of the sheet in the stock; empty: the case gives all constants",
+     [](S s) -> Json { return s.sheet_stock; }},
+    {"sheet.constants", "",
+     "list of the constants of a sheet of the stock: `key`, `value`, `grade`, `source`, `note`",
+     constant_list},
     {"sheet.thickness_mm", "mm", "thickness of the flat blank",
      [](S s) -> Json { return s.initial_thickness; }},
     {"pressure.peak_mpa", "MPa", "pressure asked for", [](S s) -> Json { return s.peak_pressure; }},
@@ -139,6 +160,15 @@ const Key keys_of_part[] = {
      "largest major strain over the forming limit on the same path; above 1 the limit is passed",
      [](S s) -> Json { return s.limit_share.value; }},
     {"limit_share.at_mm", "mm", "place of it", [](S s) -> Json { return place(s.limit_share.at); }},
+    {"limit_share.not_judged", "-",
+     "share of the area that is stretched by a major strain of 0.02 or more on paths beside the measured "
+     "points of "
+     "the forming limit",
+     [](S s) -> Json { return s.limit_not_judged; }},
+    {"limit_share.not_judged_major", "-", "largest major true strain there",
+     [](S s) -> Json { return s.limit_not_judged_major.value; }},
+    {"limit_share.not_judged_at_mm", "mm", "place of it",
+     [](S s) -> Json { return place(s.limit_not_judged_major.at); }},
     {"limit_share.limit", "", "the forming limit and its source", [](S s) -> Json { return s.limit_name; }},
     {"edge_waves.highest", "mm",
      "waves along the free edges of flanges, of the computed part, when one stood highest: `count`, and of "
@@ -172,6 +202,23 @@ const Key keys_of_part[] = {
      "the "
      "free part when it was cut, after the best fit (null between two steps)",
      trim_list},
+};
+const Key keys_of_edges[] = {
+    {"edge.limit", "", "how the blank's edges are cut and what limits them; `not judged` without a limit",
+     [](S s) -> Json { return s.edge_limit; }},
+    {"edge.strain", "-", "largest true strain along a cut edge, mid-surface; null where it was not reached",
+     [](S s) -> Json { return s.edge_strain.value; }},
+    {"edge.at_mm", "mm", "place of it", [](S s) -> Json { return place(s.edge_strain.at); }},
+    {"edge.share", "-", "the same over the limit; null: not judged",
+     [](S s) -> Json { return s.edge_share.value; }},
+    {"bend.limit", "", "what limits the outer fibre of bends; `not judged` without a limit",
+     [](S s) -> Json { return s.bend_limit; }},
+    {"bend.strain", "-",
+     "largest major true strain of a face of which a third or more is bending, mean over one thickness",
+     [](S s) -> Json { return s.bend_strain.value; }},
+    {"bend.at_mm", "mm", "place of it", [](S s) -> Json { return place(s.bend_strain.at); }},
+    {"bend.share", "-", "the same over the limit; null: not judged",
+     [](S s) -> Json { return s.bend_share.value; }},
 };
 const Key keys_of_balance[] = {
     {"balance.fluid_force_n", "N", "force of the fluid along the press axis at the end of the dwell",
@@ -219,6 +266,8 @@ const Key keys_of_run[] = {
      [](S s) -> Json { return s.record.factorisations; }},
     {"run.indefinite_factorisations", "", "of these, with a tangent that was not positive definite",
      [](S s) -> Json { return s.record.indefinite_factorisations; }},
+    {"run.snaps", "", "snaps of the sheet from one shape to another, damped",
+     [](S s) -> Json { return s.record.snaps; }},
     {"run.line_search_evaluations", "", "residuals evaluated by the line search",
      [](S s) -> Json { return s.record.line_search_evaluations; }},
     {"time.total_s", "s", "wall time of all phases", [](S s) -> Json { return total_seconds(s); }},
@@ -263,6 +312,7 @@ template <class Visit>
 void for_each_key(Visit visit) {
   for (const Key& key : keys_of_job) visit(key);
   for (const Key& key : keys_of_part) visit(key);
+  for (const Key& key : keys_of_edges) visit(key);
   for (const Key& key : keys_of_balance) visit(key);
   for (const Key& key : keys_of_run) visit(key);
 }

@@ -53,6 +53,15 @@ void print_waves(std::ostream& out, const Summary& s) {
                                      at({0, left.at})));
 }
 
+/// A strain, its place, and its share of a limit where there is one.
+void print_share(std::ostream& out, const char* label, const Extreme& strain, const Extreme& share,
+                 const std::string& limit) {
+  if (std::isnan(strain.value)) return;
+  line(out, label, fmt::format("{:8.4f}{}", strain.value, at(strain)));
+  line(out, "  share of its limit",
+       std::isnan(share.value) ? limit : fmt::format("{:6.2f} % of {}", 100 * share.value, limit));
+}
+
 void print_part(std::ostream& out, const Summary& s) {
   if (std::isnan(s.thinning.value)) return;
   out << "\nFormed part\n";
@@ -70,6 +79,8 @@ void print_part(std::ostream& out, const Summary& s) {
   strain("plastic strain", s.plastic_strain);
   percent("share of forming limit", s.limit_share);
   if (!s.limit_name.empty()) line(out, "forming limit", s.limit_name);
+  print_share(out, "along cut edges", s.edge_strain, s.edge_share, s.edge_limit);
+  print_share(out, "outer fibre of bends", s.bend_strain, s.bend_share, s.bend_limit);
   print_waves(out, s);
 }
 
@@ -128,7 +139,7 @@ void print_effort(std::ostream& out, const Summary& s) {
   line(out, "",
        fmt::format("smallest angle {:.1f} deg; tool {} facets", degrees(s.mesh.smallest_angle),
                    s.mesh.tool_facets));
-  line(out, "increments", fmt::format("{} accepted, {} cut", r.increments, r.cuts));
+  line(out, "increments", fmt::format("{} accepted, {} cut, {} snaps damped", r.increments, r.cuts, r.snaps));
   line(out, "iterations",
        fmt::format("{} forming, {} dwell, {} release", r.iterations, r.iterations_dwell,
                    r.iterations_release));
@@ -160,6 +171,7 @@ void print_summary(std::ostream& out, const Summary& s) {
   if (!s.reason.empty()) out << "  " << s.reason << '\n';
   line(out, "case", s.case_file);
   line(out, "sheet", s.material.empty() ? "" : fmt::format("{}, {:.4g} mm", s.material, s.initial_thickness));
+  line(out, "constants", s.sheet_grade.empty() ? "" : s.sheet_grade + ": " + s.sheet_source);
   line(out, "pressure reached", both_pressures(s.reached_pressure));
   line(out, "pressure asked for", both_pressures(s.peak_pressure));
   print_part(out, s);

@@ -144,6 +144,9 @@ const std::vector<SheetField>& sheet_fields() {
       {"limit share [-]",
        "major strain over the forming limit along the same strain path; 1 lies on the limit",
        [](const Fields& f) -> Values { return f.limit_share; }},
+      {"edge limit share [-]",
+       "strain along a cut edge over its limit, on the triangles of the edges; NaN elsewhere",
+       [](const Fields& f) -> Values { return f.edge_share; }},
   };
   return table;
 }

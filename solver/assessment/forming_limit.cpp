@@ -2,12 +2,44 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace halftool::solver {
+namespace {
 
-FormingLimit estimated_limit(const SheetMaterial& material, double thickness) {
+constexpr double kNotJudged = std::numeric_limits<double>::quiet_NaN();
+
+double major_of(const EstimatedLimit& limit, double minor) {
+  return minor <= 0 ? limit.plane_strain - minor : limit.plane_strain + limit.right_slope * minor;
+}
+
+double major_of(const MeasuredLimit& limit, double minor) {
+  for (std::size_t i = 0; i + 1 < limit.points.size(); ++i) {
+    const Eigen::Vector2d &a = limit.points[i], &b = limit.points[i + 1];
+    if (minor < a.x() || minor > b.x()) continue;
+    return a.y() + (b.y() - a.y()) * (minor - a.x()) / (b.x() - a.x());
+  }
+  return kNotJudged;
+}
+
+double share_of(const EstimatedLimit& limit, double major, double minor) {
+  if (limit.plane_strain <= 0) return 0;
+  const double path = std::max(minor / major, -1.0);  // beyond -1 the sheet thickens as it stretches
+  // on the path minor = path * major the curve is met where major * (1 - slope * path) = plane_strain
+  const double slope = path <= 0 ? -1.0 : limit.right_slope;
+  return major * (1 - slope * path) / limit.plane_strain;
+}
+
+double share_of(const MeasuredLimit& limit, double major, double minor) {
+  const double reach = path_reach(limit.points, {minor, major});
+  return std::isfinite(reach) ? 1 / reach : kNotJudged;
+}
+
+}  // namespace
+
+EstimatedLimit estimated_limit(const SheetMaterial& material, double thickness) {
   const double exponent = std::min(uniform_strain(tension_curve(material)), 0.21);
-  FormingLimit limit;
+  EstimatedLimit limit;
   limit.thickness_capped = thickness > 3;
   const double percent = (23.3 + 14.13 * std::min(thickness, 3.0)) * exponent / 0.21;
   limit.plane_strain = std::log1p(percent / 100);
@@ -15,15 +47,12 @@ FormingLimit estimated_limit(const SheetMaterial& material, double thickness) {
 }
 
 double limit_major(const FormingLimit& limit, double minor) {
-  return minor <= 0 ? limit.plane_strain - minor : limit.plane_strain + limit.right_slope * minor;
+  return std::visit([&](const auto& of) { return major_of(of, minor); }, limit);
 }
 
 double limit_share(const FormingLimit& limit, double major, double minor) {
-  if (major <= 0 || limit.plane_strain <= 0) return 0;
-  const double path = std::max(minor / major, -1.0);  // beyond -1 the sheet thickens as it stretches
-  // on the path minor = path * major the curve is met where major * (1 - slope * path) = plane_strain
-  const double slope = path <= 0 ? -1.0 : limit.right_slope;
-  return major * (1 - slope * path) / limit.plane_strain;
+  if (major <= 0) return 0;
+  return std::visit([&](const auto& of) { return share_of(of, major, minor); }, limit);
 }
 
 Eigen::VectorXd limit_shares(const FormingLimit& limit, const SheetFields& fields) {
@@ -31,6 +60,21 @@ Eigen::VectorXd limit_shares(const FormingLimit& limit, const SheetFields& field
   for (Eigen::Index t = 0; t < shares.size(); ++t)
     shares(t) = limit_share(limit, fields.strain_mid(t, 0), fields.strain_mid(t, 1));
   return shares;
+}
+
+double path_reach(const std::vector<Eigen::Vector2d>& line, const Eigen::Vector2d& point) {
+  double nearest = std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0; i + 1 < line.size(); ++i) {
+    // a + s (b - a) = r point
+    const Eigen::Vector2d side = line[i + 1] - line[i];
+    const double cross = point.x() * side.y() - point.y() * side.x();
+    if (cross == 0) continue;
+    const double r = (line[i].x() * side.y() - line[i].y() * side.x()) / cross;
+    const double s = (line[i].x() * point.y() - line[i].y() * point.x()) / cross;
+    // A little beyond the ends, so that no ray slips between two segments by rounding.
+    if (r > 0 && s >= -1e-9 && s <= 1 + 1e-9) nearest = std::min(nearest, r);
+  }
+  return nearest;
 }
 
 }  // namespace halftool::solver

@@ -1,6 +1,8 @@
 #pragma once
 #include <Eigen/Core>
 #include <string>
+#include <variant>
+#include <vector>
 
 #include "solver/material/sheet_material.hpp"
 #include "solver/result.hpp"
@@ -10,25 +12,36 @@ namespace halftool::solver {
 /// Forming-limit curve estimated from hardening and thickness: true strain, limit at plane strain and the two
 /// branches. Low-carbon steel is what the formula was made for; elsewhere it is an estimate to be replaced by
 /// a measured curve.
-struct FormingLimit {
+struct EstimatedLimit {
   double plane_strain = 0;        ///< major true strain at zero minor strain
   double right_slope = 0.55;      ///< d major / d minor for minor > 0; published figures run from 0.5 to 0.6
   bool thickness_capped = false;  ///< the sheet is thicker than the 3 mm that the formula covers
 };
 
+/// Measured forming-limit curve: straight between its points in true strain, and nothing beyond them.
+struct MeasuredLimit {
+  std::vector<Eigen::Vector2d> points;  ///< (minor, major) true strain; minor rises, major > 0
+};
+
+using FormingLimit = std::variant<EstimatedLimit, MeasuredLimit>;
+
 /// FLC0 [% engineering] = (23.3 + 14.13 t) n / 0.21, n not above 0.21, t in mm up to 3; left branch: major =
 /// plane strain limit - minor (true). Source: Keeler and Brazier 1977, as quoted by several public documents;
 /// n is the uniform true strain of the hardening law.
-FormingLimit estimated_limit(const SheetMaterial& material, double thickness);
+EstimatedLimit estimated_limit(const SheetMaterial& material, double thickness);
 
-/// Major limit strain at a minor strain (the curve itself).
+/// Major limit strain at a minor strain (the curve itself); not a number beyond measured points.
 double limit_major(const FormingLimit& limit, double minor);
 
 /// Major strain over the limit on the same straight path from the origin; 1 lies on the curve, 0 where
-/// nothing stretches.
+/// nothing stretches. Not a number where the path passes beside the measured points: not judged.
 double limit_share(const FormingLimit& limit, double major, double minor);
 
 /// (n_triangles) shares from the mid-surface strains.
 Eigen::VectorXd limit_shares(const FormingLimit& limit, const SheetFields& fields);
+
+/// How far along the path from the origin to a point (minor, major) a line of points is first met, as a
+/// multiple of the point; infinite if it is missed.
+double path_reach(const std::vector<Eigen::Vector2d>& line, const Eigen::Vector2d& point);
 
 }  // namespace halftool::solver

@@ -29,11 +29,16 @@ constexpr double kLeastPressureShare = 5e-4;
 constexpr int kMostDwellIncrements = 12;
 constexpr double kSettled = 1e-3;  // out-of-balance force of a sheet laid on another tool
 constexpr int kMostSettlings = 60;
-// The crutch of last resort [MPa/mm] and the factor by which each accepted increment lowers it.
-constexpr double kLastResortDamping = 0.02;
-constexpr double kDampingFade = 0.25;
-constexpr double kLeastDamping = 1e-6;
-constexpr double kMostDamping = 1e3;
+// Damping where the sheet snaps or settles: the first try, over the fluid's pressure [1/mm], the factor by
+// which it grows while that is too little and the one by which it fades with each increment accepted; what is
+// least worth keeping and most worth trying, over the first.
+constexpr double kFirstDamping = 0.03;
+constexpr double kLeastPressureToDamp = 1;  // [MPa]
+constexpr double kDampingGrowth = 4;
+constexpr double kDampingFade = 0.5;
+constexpr double kLeastDamping = 0.1;
+constexpr double kMostDampingOnTheWay = 64;
+constexpr double kMostDamping = 1e4;
 
 class Pressing {
  public:
@@ -124,12 +129,12 @@ class Pressing {
                                              Control{}, volume_gradient_, tolerances);
       iterations += result.iterations;
       if (result.converged && !damped) return result;
-      if (i == kMostSettlings || damping_ > kMostDamping) give_up(result);
+      if (i == kMostSettlings || damping_ > kMostDamping * first_damping()) give_up(result);
       if (result.converged) {
         take_at_rest(result);
-        damping_ = damping_ > kLeastDamping ? kDampingFade * damping_ : 0;
+        fade_damping();
       } else {
-        damping_ = damped ? 10 * damping_ : kLastResortDamping;
+        raise_damping();
       }
     }
   }
@@ -163,7 +168,10 @@ class Pressing {
         take(result);
       } else {
         record_.cuts += 1;
-        if (!path_.cut()) lean_on_damping(result);
+        if (result.unstable && damping_ < kMostDampingOnTheWay * first_damping())
+          damp_snap();
+        else if (!path_.cut())
+          lean_on_damping(result);
       }
     }
   }
@@ -181,12 +189,27 @@ class Pressing {
 
   // A last resort where the sheet snaps: damping that fades again, counted in the work it does.
   void lean_on_damping(const IncrementResult& result) {
-    if (damping_ > kLastResortDamping) give_up(result);
-    damping_ = damping_ > 0 ? 10 * damping_ : kLastResortDamping;
+    if (damping_ > first_damping()) give_up(result);
+    raise_damping();
     path_.restart(1e-3 * model_.blank.thickness * volume_gradient_.lpNorm<1>());
     monitor_.note("no balance without damping at " + std::to_string(state_.pressure) +
                   " MPa; damping added, its work is counted");
   }
+
+  // A wave of the sheet that jumps to another shape releases energy, which in the press goes into vibrations
+  // and the pad; here damping takes it, through as many increments as the jump is long.
+  void damp_snap() {
+    if (damping_ == 0 && record_.snaps++ == 0)
+      monitor_.note("the sheet snaps at " + std::to_string(state_.pressure) +
+                    " MPa: snaps are damped and counted, with the work of the damping");
+    raise_damping();
+  }
+
+  [[nodiscard]] double first_damping() const {
+    return kFirstDamping * std::max(state_.pressure, kLeastPressureToDamp);
+  }
+  void raise_damping() { damping_ = std::max(kDampingGrowth * damping_, first_damping()); }
+  void fade_damping() { damping_ = damping_ > kLeastDamping * first_damping() ? kDampingFade * damping_ : 0; }
 
   [[noreturn]] void give_up(const IncrementResult& result) const {
     std::ostringstream message;
@@ -211,7 +234,7 @@ class Pressing {
     path_.accepted(state_, result, shift_);
     state_ = std::move(next);
     volume_gradient_ = result.balance.pressure_force;
-    damping_ = damping_ > kLeastDamping ? kDampingFade * damping_ : 0;
+    if (!result.unstable) fade_damping();
     report(Phase::forming);
   }
 

@@ -29,6 +29,11 @@ constexpr double kTangentDamping = 0.1;
 constexpr double kCorrectionShare = 2.0;
 constexpr double kLargestTurn = 0.5;  // of a mid-side normal in one iteration [rad]
 constexpr int kLineSearches = 4;
+// Where the sheet is close to buckling, forces fall to nothing while places still move: a force this much
+// below its tolerance ends the iteration, whatever the motion.
+constexpr double kQuiet = 0.25;
+// Unstable tangents in an iteration after which it is unlikely to reach the place that the sheet snaps to.
+constexpr int kMostUnstable = 3;
 
 double norm(const Eigen::VectorXd& v) {
   return v.size() ? v.norm() : 0.0;
@@ -103,6 +108,7 @@ struct IncrementSolver::Correction {
   Eigen::VectorXd change;
   double pressure = 0;
   double scale = 1;  // of the full Newton step that was kept
+  bool unstable = false;
 };
 
 IncrementSolver::IncrementSolver(const SheetModel& model, const SolverSettings& settings, RunRecord& record)
@@ -136,7 +142,7 @@ Balance IncrementSolver::evaluate(const SheetState& committed, const SheetPlace&
   return result;
 }
 
-bool IncrementSolver::factorise(const Eigen::VectorXd& stiffness, double relative_out_of_balance) {
+FactorOutcome IncrementSolver::factorise(const Eigen::VectorXd& stiffness, double relative_out_of_balance) {
   const auto start = Clock::now();
   Eigen::VectorXd damped = stiffness;
   const double fade = std::min(1.0, relative_out_of_balance / 10);
@@ -146,20 +152,25 @@ bool IncrementSolver::factorise(const Eigen::VectorXd& stiffness, double relativ
   record_.factorisations += 1;
   if (outcome.negative_pivots > 0) record_.indefinite_factorisations += 1;
   record_.seconds_factor += seconds_since(start);
-  return outcome.ok;
+  return outcome;
 }
 
 Eigen::VectorXd IncrementSolver::response_to_pressure(const SheetState& committed, const Loading& loading) {
   const Balance at_rest = evaluate(committed, committed.place, loading, true);
-  if (!at_rest.valid || !factorise(at_rest.stiffness, 0)) return {};
+  if (!at_rest.valid || !factorise(at_rest.stiffness, 0).ok) return {};
   return system_.solve(at_rest.pressure_force);
 }
 
+// With the volume given, one direction of negative stiffness is held by the fluid if the pressure falls along
+// it: the bordered matrix then has no more negative eigenvalues than its one border.
 IncrementSolver::Correction IncrementSolver::correct(const Trial& trial, const Control& control,
                                                      const Eigen::VectorXd& volume_gradient,
                                                      double reference) {
   Correction correction;
-  if (!factorise(trial.balance.stiffness, norm(trial.balance.out_of_balance) / reference)) return correction;
+  const FactorOutcome factors =
+      factorise(trial.balance.stiffness, norm(trial.balance.out_of_balance) / reference);
+  if (!factors.ok) return correction;
+  int runaway_directions = factors.negative_pivots;
   const auto start = Clock::now();
   Eigen::MatrixXd rhs(model_.equations.count, 2);
   rhs << -trial.balance.out_of_balance, trial.balance.pressure_force;
@@ -169,11 +180,13 @@ IncrementSolver::Correction IncrementSolver::correct(const Trial& trial, const C
     const Eigen::MatrixXd solution = system_.solve(rhs);
     const double per_pressure = volume_gradient.dot(solution.col(1));
     correction.pressure = (trial.volume - volume_gradient.dot(solution.col(0))) / per_pressure;
+    if (per_pressure < 0) runaway_directions -= 1;
     const double cap = 0.3 * trial.pressure + 0.1;
     correction.pressure = std::clamp(correction.pressure, -cap, cap);
     correction.change = solution.col(0) + correction.pressure * solution.col(1);
   }
   record_.seconds_solve += seconds_since(start);
+  correction.unstable = runaway_directions > 0;
   if (!correction.change.allFinite()) return correction;
   const double motion = largest_motion(correction.change, model_.equations);
   const double turn = largest_turn(correction.change, model_.equations);
@@ -230,6 +243,7 @@ IncrementResult IncrementSolver::solve(const SheetState& committed, const Guess&
   };
   refresh();
   double last_motion = 0;
+  int unstable = 0;
   Headway progress;
   for (result.iterations = 0;; ++result.iterations) {
     if (!trial.balance.valid) {
@@ -244,7 +258,7 @@ IncrementResult IncrementSolver::solve(const SheetState& committed, const Guess&
     const bool volume_met =
         control.kind == Control::Kind::pressure || std::abs(trial.volume) <= 1e-3 * std::abs(control.volume);
     if (result.out_of_balance <= tolerances.force && volume_met &&
-        (last_motion <= tolerances.motion || result.out_of_balance <= 1e-3 * tolerances.force)) {
+        (last_motion <= tolerances.motion || result.out_of_balance <= kQuiet * tolerances.force)) {
       result.converged = true;
       break;
     }
@@ -261,10 +275,15 @@ IncrementResult IncrementSolver::solve(const SheetState& committed, const Guess&
       result.reason = "the stiffness is singular";
       break;
     }
+    if (correction.unstable && ++unstable > kMostUnstable && tolerances.give_up_early) {
+      result.reason = "the sheet snaps";
+      break;
+    }
     progress.took(step_along(committed, correction, progress.search(), now, trial));
     last_motion = largest_motion(correction.change, model_.equations);
     refresh();
   }
+  result.unstable = unstable > 0;
   result.place = std::move(trial.place);
   result.pressure = trial.pressure;
   result.balance = std::move(trial.balance);

@@ -27,7 +27,8 @@ struct Guess {
 /// How the iteration ends.
 struct Tolerances {
   double force = 1e-3;         ///< out-of-balance force over reference_force
-  double motion = 5e-3;        ///< largest nodal motion of the last correction [mm]
+  double motion = 5e-3;        ///< largest nodal motion of the last correction [mm]; not asked where the
+                               ///< out-of-balance force is less than a quarter of what is allowed
   double reference_force = 0;  ///< [N]; 0: the pressure force of the trial
   double least_pressure = 0;   ///< [MPa] the pressure force of the trial counts with at least this pressure
   bool give_up_early = true;   ///< when the iteration makes no headway, for a shorter increment is cheaper
@@ -42,6 +43,7 @@ struct IncrementResult {
   Balance balance;    ///< in `place`, without stiffness
   int iterations = 0;
   double out_of_balance = 0;  ///< over the reference force
+  bool unstable = false;      ///< the iteration met tangents under which the sheet would run away by itself
 };
 
 /// Adds to a record the wall time of its scope that is not factorisation, solution or element work.
@@ -95,7 +97,7 @@ class IncrementSolver {
                      double reference);
   double step_along(const SheetState& committed, const Correction& correction, bool search, Loading loading,
                     Trial& trial);
-  bool factorise(const Eigen::VectorXd& stiffness, double relative_out_of_balance);
+  FactorOutcome factorise(const Eigen::VectorXd& stiffness, double relative_out_of_balance);
 
   const SheetModel& model_;
   SolverSettings settings_;

@@ -9,7 +9,8 @@ namespace {
 // Growth of the pressure allowed in an increment beside the relative one, so that folding can start from
 // nothing.
 constexpr double kPressureOffset = 0.1;  // [MPa]
-// An accepted increment may exceed the aim by this factor; beyond it is repeated shorter.
+// An accepted increment may exceed the aim, in motion or pressure, by this factor; beyond it is repeated
+// shorter.
 constexpr double kTolerance = 1.6;
 constexpr int kMostCuts = 12;
 // Pressure leads once this many increments in a row were limited by the pressure while the sheet hardly
@@ -76,7 +77,7 @@ Path::Attempt Path::next(const SheetState& committed, double target) const {
 
 bool Path::acceptable(const SheetState& committed, const IncrementResult& result, double target) const {
   const double motion = largest_motion(difference(result.place, committed.place, *equations_), *equations_);
-  return result.pressure <= target * (1 + 1e-9) && motion <= 1.1 * settings_.largest_motion &&
+  return result.pressure <= target * (1 + 1e-9) && motion <= kTolerance * settings_.largest_motion &&
          result.pressure - committed.pressure <= kTolerance * pressure_limit(committed.pressure);
 }
 

@@ -30,8 +30,10 @@ struct CheckedCase {
 /// The key that gives the outline of the blank.
 std::string outline_key(const Case& values);
 
-/// Sheet: hardening constants against each other and the elastic ones, forming limit against the metal.
+/// Sheet: hardening constants against each other and the elastic ones.
 void check_sheet(const CheckedCase& c);
+/// Forming limit: the estimate against the metal, the order of measured points, and what judges the part.
+void check_limit(const CheckedCase& c);
 /// Rolling direction against the symmetry planes where the sheet is anisotropic.
 void check_rolling(const CheckedCase& c);
 /// Blank: outline, corners, holes, symmetry.

@@ -197,11 +197,6 @@ void check_sheet(const CheckedCase& c) {
   if (!c.sound({law}) || !check_law(c, law, material.hardening)) return;
   const double yield = solver::flow_stress(material.hardening, 0).stress;
   check_strength(c, law + keys.first_yield, yield);
-  constexpr double steel = 1.8e5;
-  if (c.sound({"sheet.material.youngs_modulus", "limits"}) &&
-      c.values.limits.forming_limit == FormingLimit::estimate && material.youngs_modulus < steel)
-    c.warning("limits.forming_limit", "estimate", "a formula for low-carbon steel",
-              "take the share of the forming limit as a rough sign only, or write forming_limit = \"none\"");
   const auto peak_known = c.sound({"step"}) && !c.values.steps.back().schedule.empty();
   constexpr double plane_stress_share = 0.3;  // of yield: our judgement
   if (peak_known && c.sound({"method"}) && !c.values.press.normal_stress &&

@@ -9,7 +9,9 @@
 #include "io/case/checks/case_checks.hpp"
 #include "io/case/document.hpp"
 #include "io/case/key_path.hpp"
+#include "io/case/reading/limit_reading.hpp"
 #include "io/case/reading/outline_reading.hpp"
+#include "io/case/reading/stock_filling.hpp"
 #include "io/case/reading/trim_reading.hpp"
 #include "io/case/reading/unknown_keys.hpp"
 #include "io/case/schema/schema.hpp"
@@ -52,13 +54,16 @@ class Reader {
 
   Case read() {
     meant_ = report_unknown_keys(root_, findings_);
+    fill();
     for (const auto& choice : schema().choices) choose(choice);
     for (const auto& list : schema().lists) measure(list);
     for (const auto& spec : schema().keys) read_key(spec);
     const CheckedCase checked{case_, lines_, undecided_, meant_, findings_};
+    read_limit(checked, case_);
     read_outline(checked, case_);
     read_trims(checked, case_);
     check_sheet(checked);
+    check_limit(checked);
     check_rolling(checked);
     check_blank(checked);
     check_tool(checked);
@@ -70,7 +75,27 @@ class Reader {
     return finish();
   }
 
+  /// [sheet.material] alone.
+  Case read_sheet() {
+    meant_ = report_unknown_keys(root_, findings_);
+    fill();
+    const auto of_sheet = [](const std::string& path) { return is_within(path, "sheet.material"); };
+    for (const auto& choice : schema().choices)
+      if (of_sheet(choice.table)) choose(choice);
+    for (const auto& spec : schema().keys)
+      if (of_sheet(spec.path)) read_key(spec);
+    check_sheet({case_, lines_, undecided_, meant_, findings_});
+    return finish();
+  }
+
  private:
+  /// Takes from the stock what the case leaves to it.
+  void fill() {
+    auto filling = fill_from_stock(root_);
+    case_.stock = std::move(filling.use);
+    meant_.merge(filling.meant);
+  }
+
   void choose(const Choice& choice) {
     std::vector<size_t> present;
     for (size_t i = 0; i < choice.members.size(); ++i)
@@ -132,7 +157,7 @@ class Reader {
     if (!value) return;
     if (spec.kind == ValueKind::path) value = resolved(std::get<std::string>(*value));
     spec.access.set(case_, index, *value);
-    case_.given.insert(key);
+    if (!case_.stock || !case_.stock->filled.contains(key)) case_.given.insert(key);
     lines_[key] = node->line;
   }
 
@@ -193,6 +218,10 @@ class Reader {
 
 Case parse_case(std::string_view text, const std::filesystem::path& file) {
   return Reader(parse_document(text, file.string()), file).read();
+}
+
+Case parse_sheet(std::string_view text, const std::filesystem::path& file) {
+  return Reader(parse_document(text, file.string()), file).read_sheet();
 }
 
 Case read_case(const std::filesystem::path& file) {

@@ -79,10 +79,11 @@ class UnknownKeys {
 
   void report_no_table(const Node& value, const std::string& key) {
     const bool stock_name = key == "sheet.material" && value.kind == Node::Kind::text;
-    findings_.error(
-        value.line, key, print_node(value), fmt::format("a table [{}]", key),
-        stock_name ? "there is no stock of named sheets yet; give the constants in a table [sheet.material]"
-                   : fmt::format("write [{}] on a line of its own and its keys below", key));
+    findings_.error(value.line, key, print_node(value), fmt::format("a table [{}]", key),
+                    stock_name
+                        ? fmt::format("write [sheet.material] on a line of its own and stock = {} below",
+                                      toml_text(value.text))
+                        : fmt::format("write [{}] on a line of its own and its keys below", key));
   }
 
   void enter_list(const Node& value, const std::string& pattern, const std::string& key) {

@@ -24,8 +24,10 @@ std::string key_line(const KeySpec& spec, const Case& complete, int index, const
   const auto text = spec.kind == ValueKind::path
                         ? toml_text(relative_path(std::get<std::string>(value), folder))
                         : print_value(value, spec);
-  const bool given = complete.given.contains(numbered(spec.path, index));
-  return fmt::format("{} = {}{}\n", name, text, given ? "" : "  # default");
+  const auto key = numbered(spec.path, index);
+  const bool from_stock = complete.stock && complete.stock->filled.contains(key);
+  return fmt::format("{} = {}{}\n", name, text,
+                     complete.given.contains(key) ? "" : (from_stock ? "  # stock" : "  # default"));
 }
 
 std::string heading(const std::string& table) {
@@ -35,6 +37,21 @@ std::string heading(const std::string& table) {
 }
 
 }  // namespace
+
+std::string print_sheet(const solver::SheetMaterial& material) {
+  Case holder;
+  holder.material = material;
+  std::string text;
+  std::string table;
+  for (const auto& spec : schema().keys) {
+    if (!is_within(spec.path, "sheet.material")) continue;
+    const auto value = spec.access.get(holder, 0);
+    if (!value || std::holds_alternative<std::monostate>(*value)) continue;
+    if (parent_of(spec.path) != table) text += heading(table = parent_of(spec.path));
+    text += fmt::format("{} = {}\n", leaf_of(spec.path), print_value(*value, spec));
+  }
+  return text.substr(1);  // the empty line above the first heading
+}
 
 std::string print_case(const Case& complete, const fs::path& folder) {
   const auto beside = folder.empty() ? complete.file.parent_path() : folder;

@@ -47,6 +47,7 @@ std::optional<Dimension> dimension_of(ValueKind kind) {
       return Dimension::angle;
     case ValueKind::ratio:
     case ValueKind::ratios:
+    case ValueKind::strains:
       return Dimension::ratio;
     case ValueKind::pressure_per_length:
       return Dimension::pressure_per_length;

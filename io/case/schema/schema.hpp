@@ -31,6 +31,7 @@ enum class ValueKind {
   points,      ///< list of pairs of lengths
   flow_curve,  ///< list of pairs of plastic strain and true stress
   backstress,  ///< list of pairs of rate and modulus
+  strains,     ///< list of pairs of minor and major strain
   schedule,    ///< list of pairs of share and pressure, or the peak alone
 };
 
@@ -154,6 +155,7 @@ void add_sheet_keys(Schema& to);
 void add_material_keys(Schema& to);
 void add_hardening_choices(Schema& to);  ///< and keys of sheet.material itself
 void add_hardening_tables(Schema& to);
+void add_limit_keys(Schema& to);
 void add_blank_keys(Schema& to);
 void add_tool_keys(Schema& to);
 void add_insert_keys(Schema& to);

@@ -2,6 +2,7 @@
 #include <array>
 
 #include "io/case/schema/schema.hpp"
+#include "io/stock/stock.hpp"
 
 namespace halftool::io {
 namespace {
@@ -122,40 +123,50 @@ void add_yield_tables(Schema& s) {
 }  // namespace
 
 void add_material_keys(Schema& s) {
-  s.keys.insert(s.keys.end(),
-                {{.path = "sheet.material.name",
-                  .kind = ValueKind::text,
-                  .required = true,
-                  .about = "what the sheet is called, temper included",
-                  .access = direct([](auto& c) { return &c.material.name; })},
-                 {.path = "sheet.material.source",
-                  .kind = ValueKind::text,
-                  .required = true,
-                  .about = "where the constants come from; printed with the results",
-                  .access = direct([](auto& c) { return &c.material.source; })},
-                 {.path = "sheet.material.grade",
-                  .kind = ValueKind::word,
-                  .required = true,
-                  .words = {"measured certificate", "measured publication", "handbook typical", "guessed"},
-                  .about = "how far the constants are to be trusted",
-                  .access = direct([](auto& c) { return &c.material.grade; })},
-                 {.path = "sheet.material.youngs_modulus",
-                  .kind = ValueKind::pressure,
-                  .required = true,
-                  .unit = "GPa",
-                  .hard = {1e4, 5e5},
-                  .usual = {4e4, 2.5e5},
-                  .usual_note = "sheet metals lie between 40 and 250 GPa",
-                  .about = "Young's modulus",
-                  .access = direct([](auto& c) { return &c.material.youngs_modulus; })},
-                 {.path = "sheet.material.poissons_ratio",
-                  .kind = ValueKind::ratio,
-                  .required = true,
-                  .hard = {0, 0.5, false, true},
-                  .usual = {0.25, 0.37},
-                  .usual_note = "sheet metals lie between 0.25 and 0.37",
-                  .about = "Poisson's ratio",
-                  .access = direct([](auto& c) { return &c.material.poissons_ratio; })}});
+  s.keys.insert(
+      s.keys.end(),
+      {{.path = "sheet.material.stock",
+        .kind = ValueKind::word,
+        .words = stock_names(),
+        .about = "a sheet of the stock (halftool stock) that gives all constants which do not stand "
+                 "here, and name, source and grade with them",
+        .access = {[](const Case& c, int) -> std::optional<Value> {
+                     return c.stock ? Value(c.stock->name) : Value();
+                   },
+                   [](Case&, int, const Value&) {}}},  // set by whoever takes its constants
+       {.path = "sheet.material.name",
+        .kind = ValueKind::text,
+        .required = true,
+        .about = "what the sheet is called, temper included",
+        .access = direct([](auto& c) { return &c.material.name; })},
+       {.path = "sheet.material.source",
+        .kind = ValueKind::text,
+        .required = true,
+        .about = "where the constants come from; printed with the results",
+        .access = direct([](auto& c) { return &c.material.source; })},
+       {.path = "sheet.material.grade",
+        .kind = ValueKind::word,
+        .required = true,
+        .words = grades(),
+        .about = "how far the constants are to be trusted",
+        .access = direct([](auto& c) { return &c.material.grade; })},
+       {.path = "sheet.material.youngs_modulus",
+        .kind = ValueKind::pressure,
+        .required = true,
+        .unit = "GPa",
+        .hard = {1e4, 5e5},
+        .usual = {4e4, 2.5e5},
+        .usual_note = "sheet metals lie between 40 and 250 GPa",
+        .about = "Young's modulus",
+        .access = direct([](auto& c) { return &c.material.youngs_modulus; })},
+       {.path = "sheet.material.poissons_ratio",
+        .kind = ValueKind::ratio,
+        .required = true,
+        .hard = {0, 0.5, false, true},
+        .usual = {0.25, 0.37},
+        .usual_note = "sheet metals lie between 0.25 and 0.37",
+        .about = "Poisson's ratio",
+        .access = direct([](auto& c) { return &c.material.poissons_ratio; })}});
   add_yield_keys(s);
   add_hardening_choices(s);
   add_yield_tables(s);

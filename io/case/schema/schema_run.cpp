@@ -61,11 +61,48 @@ Access symmetry_planes() {
           }};
 }
 
-Access thinning_limit() {
-  return {[](const Case& c, int) -> std::optional<Value> {
-            return c.limits.thinning ? Value(*c.limits.thinning) : Value();
+/// A limit that need not be set.
+Access optional_limit(std::optional<double> Limits::*limit) {
+  return {[limit](const Case& c, int) -> std::optional<Value> {
+            return c.limits.*limit ? Value(*(c.limits.*limit)) : Value();
           },
-          [](Case& c, int, const Value& value) { c.limits.thinning = std::get<double>(value); }};
+          [limit](Case& c, int, const Value& value) { c.limits.*limit = std::get<double>(value); }};
+}
+
+void add_edge_and_bend_keys(Schema& s) {
+  s.keys.insert(
+      s.keys.end(),
+      {{.path = "limits.edge_stretch",
+        .kind = ValueKind::ratio,
+        .unit = "%",
+        .hard = {0, 5, true},
+        .usual = {0.03, 1.5},
+        .about = "largest growth of a cut edge over its length; edges are not judged where neither it nor "
+                 "hole_expansion is set",
+        .access = optional_limit(&Limits::edge_stretch)},
+       {.path = "limits.hole_expansion",
+        .kind = ValueKind::ratio,
+        .unit = "%",
+        .hard = {0, 5, true},
+        .usual = {0.05, 3},
+        .about =
+            "the same as a hole expansion ratio (ISO 16630) of this sheet, cut as the blank is: true strain "
+            "ln(1 + ratio) along the edge",
+        .access = optional_limit(&Limits::hole_expansion)},
+       {.path = "limits.bend_ratio",
+        .kind = ValueKind::number,
+        .hard = {0, 100},
+        .usual = {0, 20},
+        .about =
+            "least inside radius of a bend over the thickness: fibre strain ln(1 + 1/(2 ratio + 1)); bends "
+            "are not judged where neither it nor bend_strain is set",
+        .access = optional_limit(&Limits::bend_ratio)},
+       {.path = "limits.bend_strain",
+        .kind = ValueKind::ratio,
+        .hard = {0, 2, true},
+        .usual = {0.02, 1},
+        .about = "largest true strain of the outer fibre of a bend, as measured",
+        .access = optional_limit(&Limits::bend_strain)}});
 }
 
 void add_zone_keys(Schema& s) {
@@ -139,13 +176,15 @@ void add_press_keys(Schema& s) {
         .hard = {0, 0.9, true},
         .usual = {0.02, 0.5},
         .about = "largest thinning allowed; not judged where it is not set",
-        .access = thinning_limit()},
+        .access = optional_limit(&Limits::thinning)},
        {.path = "limits.forming_limit",
         .kind = ValueKind::word,
-        .words = {"none", "estimate"},
+        .words = {"none", "estimate", "measured"},
         .about =
-            "forming-limit curve: estimate from thickness and hardening (made for low-carbon steel), or none",
-        .access = as_word([](auto& c) { return &c.limits.forming_limit; }, {"none", "estimate"})}});
+            "forming-limit curve: measured, from [sheet.forming_limit], and the default where that stands; "
+            "estimate from thickness and hardening (made for low-carbon steel); or none",
+        .access =
+            as_word([](auto& c) { return &c.limits.forming_limit; }, {"none", "estimate", "measured"})}});
 }
 
 void add_effort_keys(Schema& s) {
@@ -287,6 +326,7 @@ void add_solver_method_keys(Schema& s) {
 void add_run_keys(Schema& s) {
   add_zone_keys(s);
   add_press_keys(s);
+  add_edge_and_bend_keys(s);
   add_trim_keys(s);
   add_effort_keys(s);
   add_mesh_method_keys(s);

@@ -236,43 +236,51 @@ void add_sheet_keys(Schema& s) {
                                 .about = "rolling direction, from the blank's own +x",
                                 .access = direct([](auto& c) { return &c.blank.rolling_angle; })}});
   add_material_keys(s);
+  add_limit_keys(s);
 }
 
 void add_blank_keys(Schema& s) {
   add_outline_keys(s);
   add_drawing_keys(s);
-  s.keys.insert(s.keys.end(),
-                {{.path = "blank.place",
-                  .kind = ValueKind::lengths,
-                  .unit = "mm",
-                  .hard = anywhere,
-                  .n_items = 2,
-                  .about = "where the origin of the blank's frame lies in the tool's frame",
-                  .access = {[](const Case& c, int) -> std::optional<Value> {
-                               return std::vector<double>{c.blank.place.x(), c.blank.place.y()};
-                             },
-                             [](Case& c, int, const Value& value) {
-                               const auto& at = std::get<std::vector<double>>(value);
-                               c.blank.place = {at[0], at[1]};
-                             }}},
-                 {.path = "blank.turn",
-                  .kind = ValueKind::angle,
-                  .unit = "deg",
-                  .hard = full_turn,
-                  .about = "rotation of the blank about the press axis",
-                  .access = direct([](auto& c) { return &c.blank.turn; })},
-                 {.path = "blank.rim",
-                  .kind = ValueKind::word,
-                  .words = {"free", "held"},
-                  .about = "free: the sheet may draw in; held: its outer edge is clamped (bulge test)",
-                  .access = as_word([](auto& c) { return &c.blank.rim_held; }, {"free", "held"})},
-                 {.path = "blank.circle.diameter",
-                  .kind = ValueKind::length,
-                  .required = true,
-                  .unit = "mm",
-                  .hard = {1, 1e4},
-                  .about = "diameter of a round blank; the origin is its centre",
-                  .access = circle_diameter()}});
+  s.keys.insert(
+      s.keys.end(),
+      {{.path = "blank.place",
+        .kind = ValueKind::lengths,
+        .unit = "mm",
+        .hard = anywhere,
+        .n_items = 2,
+        .about = "where the origin of the blank's frame lies in the tool's frame",
+        .access = {[](const Case& c, int) -> std::optional<Value> {
+                     return std::vector<double>{c.blank.place.x(), c.blank.place.y()};
+                   },
+                   [](Case& c, int, const Value& value) {
+                     const auto& at = std::get<std::vector<double>>(value);
+                     c.blank.place = {at[0], at[1]};
+                   }}},
+       {.path = "blank.turn",
+        .kind = ValueKind::angle,
+        .unit = "deg",
+        .hard = full_turn,
+        .about = "rotation of the blank about the press axis",
+        .access = direct([](auto& c) { return &c.blank.turn; })},
+       {.path = "blank.rim",
+        .kind = ValueKind::word,
+        .words = {"free", "held"},
+        .about = "free: the sheet may draw in; held: its outer edge is clamped (bulge test)",
+        .access = as_word([](auto& c) { return &c.blank.rim_held; }, {"free", "held"})},
+       {.path = "blank.edge",
+        .kind = ValueKind::word,
+        .words = {"not stated", "milled", "laser", "sheared"},
+        .about = "how its edges are cut: edges crack earlier the rougher the cut; printed with the share "
+                 "of the edge limit",
+        .access = as_word([](auto& c) { return &c.edge_cut; }, {"not stated", "milled", "laser", "sheared"})},
+       {.path = "blank.circle.diameter",
+        .kind = ValueKind::length,
+        .required = true,
+        .unit = "mm",
+        .hard = {1, 1e4},
+        .about = "diameter of a round blank; the origin is its centre",
+        .access = circle_diameter()}});
   add_imperfection_keys(s);
   add_hole_keys(s);
 }

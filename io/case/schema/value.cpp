@@ -215,6 +215,7 @@ std::string print_pair(const Pair& pair, const KeySpec& spec) {
   if (dimension_of(spec.kind) == Dimension::pressure)
     return print_list({print_amount(pair[0], Dimension::ratio, spec.kind == ValueKind::schedule ? "%" : ""),
                        print_amount(pair[1], Dimension::pressure, spec.unit)});
+  if (spec.kind == ValueKind::strains) return print_list({print_number(pair[0]), print_number(pair[1])});
   return print_list({print_amount(pair[0], Dimension::length, spec.unit),
                      print_amount(pair[1], Dimension::length, spec.unit)});
 }
@@ -247,6 +248,8 @@ std::string kind_text(const KeySpec& spec) {
       return "a list of pairs of plastic strain and true stress";
     case ValueKind::backstress:
       return "a list of pairs of rate and modulus";
+    case ValueKind::strains:
+      return "a list of pairs of minor and major strain";
     case ValueKind::schedule:
       return "a pressure, or a list of pairs of share and pressure";
     default:
@@ -295,6 +298,8 @@ std::optional<Value> read_value(const Node& node, const KeySpec& spec, const std
                         R"([[0, "140 MPa"], [0.02, "175 MPa"], [0.2, "290 MPa"]])");
     case ValueKind::backstress:
       return read_pairs(place, Dimension::ratio, Dimension::pressure, R"([[60, "30 GPa"]])");
+    case ValueKind::strains:
+      return read_pairs(place, Dimension::ratio, Dimension::ratio, "[[-0.2, 0.42], [0, 0.28], [0.25, 0.36]]");
     case ValueKind::schedule:
       return read_schedule(place);
     default:

@@ -55,6 +55,8 @@ planes = ["y"]
 [limits]
 thinning = "20 %"
 forming_limit = "none"
+hole_expansion = "60 %"
+bend_strain = 0.2
 [effort]
 detail = "quick"
 threads = 2
@@ -105,10 +107,36 @@ enriched_membrane = false
 viscosity = "1e-5 MPa/mm"
 )";
 
+constexpr const char* of_stock = R"(
+[limits]
+edge_stretch = "12 %"
+bend_ratio = 2.5
+[sheet]
+thickness = "1 mm"
+material = { stock = "AA6061-O", hollomon = { exponent = 0.21 } }
+[sheet.forming_limit]
+points = [[-0.2, 0.42], [0, "28 %"], [0.25, 0.36]]
+strain = "engineering"
+source = "invented"
+grade = "guessed"
+thickness = "1 mm"
+[blank]
+rectangle = ["50 mm", "8 mm"]
+edge = "milled"
+[tool]
+kind = "block"
+block = { length = "30 mm", width = "8 mm", height = "15 mm", edge_radius = "3 mm" }
+[lubrication]
+tool_side = { mu = 0.1 }
+[[step]]
+pressure = "60 MPa"
+)";
+
 constexpr const char* bulge = R"(
 [sheet]
 thickness = "1 mm"
 material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift = { strength = "530 MPa", pre_strain = 0.01, exponent = 0.26 } }
+forming_limit = { file = "limit.csv", strain = "true", source = "invented" }
 [blank]
 circle = { diameter = "180 mm" }
 rim = "held"
@@ -261,8 +289,8 @@ std::string heading(const std::string& table) {
 }  // namespace
 
 std::vector<std::string> all() {
-  return {bracket, wrap_in_inches,  bulge,     flange_from_step,
-          drawn,   blank_from_step, two_steps, flange_from_stl};
+  return {bracket,         wrap_in_inches, bulge,    flange_from_step, drawn,
+          blank_from_step, two_steps,      of_stock, flange_from_stl};
 }
 
 Case parse(const std::string& text) {
@@ -272,6 +300,7 @@ Case parse(const std::string& text) {
   put_beside("tests/io/case/drawings/blank.dxf", folder);
   put_beside("tests/io/case/drawings/blank.dxf", folder, "line.dxf");
   put_beside("cases/curved_flange/block.step", folder, "blank.step");
+  put_text("minor strain [%]; major strain [%]\n-20; 42\n0; 28\n25; 36,5\n", folder / "limit.csv");
   put_text(one_facet, folder / "tool.stl");
   return parse_case(text, folder / "case.toml");
 }

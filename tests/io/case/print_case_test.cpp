@@ -56,6 +56,8 @@ std::string without_comments(const std::string& text) {
   std::string bare = text;
   for (auto at = bare.find("  # default"); at != std::string::npos; at = bare.find("  # default"))
     bare.erase(at, 11);
+  for (auto at = bare.find("  # stock"); at != std::string::npos; at = bare.find("  # stock"))
+    bare.erase(at, 9);
   return bare;
 }
 

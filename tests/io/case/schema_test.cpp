@@ -26,6 +26,7 @@ std::string in_form(const std::string& number, const KeySpec& spec) {
   for (size_t i = 0; i < n; ++i) list += (i == 0 ? "" : ", ") + number;
   if (spec.kind == ValueKind::lengths || spec.kind == ValueKind::ratios) return "[" + list + "]";
   if (spec.kind == ValueKind::flow_curve) return "[[0, \"40 MPa\"], [0.1, " + number + "]]";
+  if (spec.kind == ValueKind::strains) return "[[" + number + ", 0.4], [0.2, " + number + "]]";
   if (spec.kind == ValueKind::points)
     return "[[" + number + ", \"0 mm\"], [\"500 mm\", \"0 mm\"], [\"0 mm\", \"500 mm\"]]";
   return number;

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 #include <sys/wait.h>
 
+#include <cmath>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -71,6 +72,67 @@ class Program : public testing::Test {
  private:
   fs::path place_;
 };
+
+TEST_F(Program, ListsAndShowsTheStock) {
+  const auto list = run("stock");
+  EXPECT_EQ(list.code, 0);
+  EXPECT_THAT(list.out, HasSubstr("AA6016-T4"));
+  EXPECT_THAT(list.out, HasSubstr("measured publication"));
+  const auto shown = run("stock AA6016-T4 --out pictures");
+  EXPECT_EQ(shown.code, 0) << shown.err;
+  EXPECT_THAT(shown.out, HasSubstr("Habraken and others 2022"));
+  EXPECT_THAT(shown.out, HasSubstr("stock = \"AA6016-T4\""));
+  EXPECT_THAT(text_of(work() / "pictures" / "AA6016-T4.svg"), HasSubstr("<svg"));
+  const auto wrong = run("stock AA6016-T");
+  EXPECT_EQ(wrong.code, 2);
+  EXPECT_THAT(wrong.err, HasSubstr("did you mean AA6016-T4?"));
+  EXPECT_EQ(run("stock AA6016-T4 --thickness 1").code, 2);
+
+  std::string text = small_case;
+  const auto from = text.find("material = "), to = text.find("[blank]");
+  write("case.toml",
+        text.replace(from, to - from, "material = { stock = \"AA6016-T4\", r_values = [0.5, 0.3, 0.6] }\n"));
+  const auto checked = run("check case.toml");
+  EXPECT_EQ(checked.code, 0) << checked.err;
+  EXPECT_THAT(checked.out, HasSubstr("# sheet AA6016-T4 of the stock, worst grade: user"));
+  EXPECT_THAT(checked.out, HasSubstr("#   r_values = [0.5, 0.3, 0.6]: user, the case file"));
+  EXPECT_THAT(checked.out, HasSubstr("#   voce.rate = 12.4: measured publication, Habraken"));
+  EXPECT_THAT(checked.out, HasSubstr("# forming limit: estimate from hardening and thickness"));
+  EXPECT_EQ(run("stock AA6016-T4 --picture /nowhere/at/all.svg").code, 2);
+}
+
+// An invented sheet of Voce's law, 100 + 150 (1 - exp(-10 e)) MPa, its modulus 70 GPa; true values.
+TEST_F(Program, FitsATensileTest) {
+  std::string table = "true strain [%]; true stress [MPa]\n";
+  for (int i = 0; i < 12; ++i)
+    table += std::to_string(i * 100.0 / 12 / 700) + ';' + std::to_string(i * 100.0 / 12) + '\n';
+  for (int i = 0; i < 160; ++i) {
+    const double plastic = 0.002 * i, stress = 100 + 150 * (1 - std::exp(-10 * plastic));
+    table += std::to_string(100 * (plastic + stress / 70000)) + ';' + std::to_string(stress) + '\n';
+  }
+  write("coil.csv", table);
+  const auto fit = run("stock fit coil.csv --name 'coil 7' --out pictures");
+  EXPECT_EQ(fit.code, 0) << fit.err;
+  EXPECT_THAT(fit.out, HasSubstr("slope of elastic part  70 GPa"));
+  EXPECT_THAT(fit.out, HasSubstr("the specimen necks there"));
+  for (const char* law : {"# Swift\n", "# Voce\n", "# Hollomon\n", "# Ludwik\n", "# Swift-Voce\n"})
+    EXPECT_THAT(fit.out, HasSubstr(law));
+  EXPECT_THAT(text_of(work() / "pictures" / "coil.svg"), HasSubstr("<svg"));
+
+  // what is printed can be pasted
+  const auto from = fit.out.find("# Voce\n");
+  const auto pasted = fit.out.substr(from, fit.out.find("# Hollomon\n") - from);
+  const auto sheet = parse_sheet(pasted, "pasted.toml").material;
+  const auto& voce = std::get<solver::VoceHardening>(sheet.hardening);
+  EXPECT_NEAR(voce.saturation, 250, 0.01);
+  EXPECT_NEAR(voce.rate, 10, 0.001);
+  EXPECT_EQ(sheet.name, "coil 7");
+
+  write("few.csv", "true strain [%],true stress [MPa]\n0,1\n");
+  EXPECT_EQ(run("stock fit few.csv").code, 2);
+  EXPECT_THAT(run("stock fit coil.csv --modulus 70").err, HasSubstr("unit"));
+  EXPECT_EQ(run("stock fit nowhere.csv").code, 2);
+}
 
 TEST_F(Program, HelpsAndNamesItsVersion) {
   EXPECT_EQ(run("--help").code, 0);

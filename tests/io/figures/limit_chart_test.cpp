@@ -16,7 +16,7 @@ LimitCurve curve_with(double engineering) {
 }
 
 TEST(LimitChart, SampledCurveIsTheSolversLimit) {
-  solver::FormingLimit limit;
+  solver::EstimatedLimit limit;
   limit.plane_strain = 0.3;
   const LimitCurve curve = sample_limit(limit, "estimate");
   for (const Eigen::Vector2d& p : curve.points) {

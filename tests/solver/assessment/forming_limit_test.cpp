@@ -48,5 +48,48 @@ TEST(FormingLimit, PureCompressionUsesNothing) {
   EXPECT_EQ(limit_share(limit, 0.05, -0.2), 0);
 }
 
+MeasuredLimit measured() {
+  return {{{-0.25, 0.50}, {-0.10, 0.36}, {0, 0.28}, {0.12, 0.33}, {0.30, 0.36}}};  // invented
+}
+
+TEST(MeasuredLimit, IsStraightBetweenItsPointsAndNothingBeyond) {
+  const FormingLimit limit = measured();
+  EXPECT_DOUBLE_EQ(limit_major(limit, -0.10), 0.36);
+  EXPECT_DOUBLE_EQ(limit_major(limit, -0.05), 0.32);
+  EXPECT_DOUBLE_EQ(limit_major(limit, 0.21), 0.345);
+  EXPECT_TRUE(std::isnan(limit_major(limit, -0.26)));
+  EXPECT_TRUE(std::isnan(limit_major(limit, 0.31)));
+}
+
+TEST(MeasuredLimit, PointsOnTheCurveHaveShareOne) {
+  const FormingLimit limit = measured();
+  for (const double minor : {-0.25, -0.2, -0.1, -1e-4, 0.0, 0.06, 0.12, 0.2, 0.30}) {
+    const double major = limit_major(limit, minor);
+    EXPECT_NEAR(limit_share(limit, major, minor), 1, 1e-8) << minor;
+    EXPECT_NEAR(limit_share(limit, 0.3 * major, 0.3 * minor), 0.3, 1e-8) << minor;
+  }
+}
+
+TEST(MeasuredLimit, PathsBesideThePointsAreNotJudged) {
+  const FormingLimit limit = measured();
+  EXPECT_TRUE(std::isnan(limit_share(limit, 0.1, -0.051)));  // the first point lies at minor/major = -0.5
+  EXPECT_FALSE(std::isnan(limit_share(limit, 0.1, -0.0499)));
+  EXPECT_TRUE(std::isnan(limit_share(limit, 0.1, 0.084)));  // the last at 0.833
+  EXPECT_EQ(limit_share(limit, -0.01, -0.1), 0);            // nothing stretches
+}
+
+TEST(MeasuredLimit, PointsOfTheEstimateJudgeAsTheEstimateDoes) {
+  const FormingLimit estimate = estimated_limit(hollomon(0.18), 1.2);
+  MeasuredLimit points;
+  for (const double minor : {-0.3, 0.0, 0.3}) points.points.emplace_back(minor, limit_major(estimate, minor));
+  for (const double path : {-0.4, -0.1, 0.0, 0.2, 0.6})
+    EXPECT_NEAR(limit_share(points, 0.1, 0.1 * path), limit_share(estimate, 0.1, 0.1 * path), 1e-12) << path;
+}
+
+TEST(PathReach, IsTheFirstMeetingOfALineThatFoldsBack) {
+  EXPECT_DOUBLE_EQ(path_reach({{-1, 1}, {1, 1}, {1, 3}, {-1, 2}}, {0, 0.5}), 2);
+  EXPECT_TRUE(std::isinf(path_reach({{1, 1}, {2, 1}}, {0, 0.5})));
+}
+
 }  // namespace
 }  // namespace halftool::solver

@@ -1,0 +1,123 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "io/case/checks/case_checks.hpp"
+#include "io/case/quantity.hpp"
+
+namespace halftool::io {
+namespace {
+
+const std::string table = "sheet.forming_limit";
+
+/// Speaks of one point: at its line of the file, or of the case.
+void refuse_point(const CheckedCase& c, std::size_t i, std::string found, std::string allowed,
+                  std::string mend) {
+  const LimitPoints& limit = *c.values.limit_points;
+  if (!limit.from_file)
+    return c.error(table + ".points", fmt::format("{}, point {}", found, i + 1), std::move(allowed),
+                   std::move(mend));
+  c.findings.errors.push_back(
+      {limit.file, limit.lines.at(i), "", std::move(found), std::move(allowed), std::move(mend)});
+}
+
+bool check_points(const CheckedCase& c) {
+  const auto& points = c.values.limit_points->points;
+  const auto& errors = c.findings.errors;
+  if (c.values.limit_points->from_file && std::any_of(errors.begin(), errors.end(), [&](const auto& error) {
+        return error.file == c.values.limit_points->file;
+      }))
+    return false;  // reported with the file's own lines
+  if (points.size() < 2) {
+    c.error(table + (c.values.limit_points->from_file ? ".file" : ".points"),
+            points.empty() ? "no points" : "one point", "at least two points", "add the points of the test");
+    return false;
+  }
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    const auto& [minor, major] = points[i];
+    if (!(minor > -0.9 && std::abs(minor) <= 3 && std::abs(major) <= 3)) {
+      refuse_point(c, i, fmt::format("strains {:.6g} and {:.6g}", minor, major), "strains between -0.9 and 3",
+                   "give the unit: [%] in the heading for percent");
+      return false;
+    }
+    if (major <= 0 || major < minor) {
+      refuse_point(c, i, fmt::format("major strain {:.6g} beside minor strain {:.6g}", major, minor),
+                   "a major strain above 0 and not below the minor one",
+                   "write [minor, major]; are the two exchanged?");
+      return false;
+    }
+    if (i > 0 && minor <= points[i - 1][0]) {
+      refuse_point(c, i, fmt::format("minor strain {:.6g} after {:.6g}", minor, points[i - 1][0]),
+                   "minor strains that rise",
+                   minor == points[i - 1][0]
+                       ? "give each minor strain once: the mean of its tests, or the lowest"
+                       : "put the points in order of their minor strain");
+      return false;
+    }
+  }
+  return true;
+}
+
+void check_thickness(const CheckedCase& c) {
+  const auto& tested = c.values.limit_points->thickness;
+  constexpr double noticeable = 0.1;  // of the thickness; our judgement
+  if (!tested || !c.sound({"sheet.thickness"})) return;
+  const double here = c.values.blank.thickness;
+  if (std::abs(*tested - here) <= noticeable * here) return;
+  c.warning(table + ".thickness", print_quantity(*tested, Dimension::length, "mm"),
+            "the thickness of this sheet, " + print_quantity(here, Dimension::length, "mm"),
+            "a thicker sheet has a higher limit: measure this one, or judge with a margin");
+}
+
+/// The estimate was made for low-carbon steel.
+void check_estimate(const CheckedCase& c) {
+  if (!c.sound({"sheet.material", "limits"}) || c.values.limits.forming_limit != FormingLimit::estimate)
+    return;
+  constexpr double steel = 1.8e5;  // [MPa]
+  const auto& stock = c.values.stock;
+  if (c.values.material.youngs_modulus >= steel && !(stock && !stock->limit_estimate)) return;
+  c.warning("limits.forming_limit", "estimate", "a formula for low-carbon steel",
+            "take the share of the forming limit as a rough sign only, or write forming_limit = \"none\"");
+}
+
+/// The curve should show where plane strain lies.
+void check_cover(const CheckedCase& c) {
+  const auto& points = c.values.limit_points->points;
+  if (points.front()[0] <= 0 && points.back()[0] >= 0) return;
+  c.warning(table + (c.values.limit_points->from_file ? ".file" : ".points"),
+            fmt::format("minor strains from {:.6g} to {:.6g}", points.front()[0], points.back()[0]),
+            "points on both sides of plane strain",
+            "paths beside the points are not judged: add those of plane strain");
+}
+
+/// One thing is limited by one number.
+void check_pairs(const CheckedCase& c) {
+  for (const auto& [one, other] : {std::pair("limits.edge_stretch", "limits.hole_expansion"),
+                                   std::pair("limits.bend_ratio", "limits.bend_strain")})
+    if (c.given(one) && c.given(other))
+      c.error(other, fmt::format("the key beside {}", one), "one of the two",
+              "keep the one that was measured");
+}
+
+}  // namespace
+
+void check_limit(const CheckedCase& c) {
+  check_estimate(c);
+  check_pairs(c);
+  if (!c.values.limit_points) {
+    if (c.sound({"limits.forming_limit", table}) && c.values.limits.forming_limit == FormingLimit::measured)
+      c.error("limits.forming_limit", "measured", "measured only beside [sheet.forming_limit]",
+              "add the points of the test, or write forming_limit = \"estimate\" or \"none\"");
+    return;
+  }
+  if (!c.sound({table}) || !check_points(c)) return;
+  check_thickness(c);
+  check_cover(c);
+  if (c.sound({"limits.forming_limit"}) && c.values.limits.forming_limit != FormingLimit::measured)
+    c.warning(
+        "limits.forming_limit", c.values.limits.forming_limit == FormingLimit::none ? "none" : "estimate",
+        "measured, where [sheet.forming_limit] stands", "leave the key out to judge by the measured points");
+}
+
+}  // namespace halftool::io

@@ -1,0 +1,51 @@
+#include "io/case/reading/limit_reading.hpp"
+
+#include "io/table/number_table.hpp"
+
+namespace halftool::io {
+namespace {
+
+/// What a heading says of its strains against what the case says; refused where they differ.
+void require_kind(const NumberTable& table, std::size_t column, bool engineering) {
+  const auto& name = table.columns[column].name;
+  const bool says_true = name.find("true") != std::string::npos;
+  const bool says_engineering = name.find("eng") != std::string::npos;
+  if ((says_true && engineering) || (says_engineering && !engineering))
+    throw CaseError({{table.file, table.heading_line, table.columns[column].heading,
+                      says_true ? "true strain" : "engineering strain",
+                      engineering ? "engineering strain, as sheet.forming_limit.strain says"
+                                  : "true strain, as sheet.forming_limit.strain says",
+                      "correct the heading or the key"}});
+}
+
+std::vector<double> strains_in(const NumberTable& table, const std::string& word, bool engineering) {
+  const auto column = column_with(table, word, word + " strain [%]");
+  require_kind(table, column, engineering);
+  const double factor = strain_factor(table, column);
+  auto strains = numbers_in(table, column);
+  for (double& strain : strains) strain *= factor;
+  return strains;
+}
+
+}  // namespace
+
+void read_limit(const CheckedCase& checked, Case& into) {
+  if (!into.limit_points) return;
+  if (!checked.given("limits.forming_limit")) into.limits.forming_limit = FormingLimit::measured;
+  LimitPoints& limit = *into.limit_points;
+  if (!limit.from_file || !checked.sound({"sheet.forming_limit"})) return;
+  try {
+    const auto table = read_number_table(limit.file);
+    const auto minor = strains_in(table, "minor", limit.engineering);
+    const auto major = strains_in(table, "major", limit.engineering);
+    for (std::size_t i = 0; i < minor.size(); ++i) {
+      limit.points.push_back({minor[i], major[i]});
+      limit.lines.push_back(table.rows[i].line);
+    }
+  } catch (const CaseError& error) {
+    auto& errors = checked.findings.errors;
+    errors.insert(errors.end(), error.problems().begin(), error.problems().end());
+  }
+}
+
+}  // namespace halftool::io

@@ -1,0 +1,168 @@
+#include "io/cli/fit_verb.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <iostream>
+#include <stdexcept>
+
+#include "io/case/case.hpp"
+#include "io/cli/exit_code.hpp"
+#include "io/figures/panel_chart.hpp"
+#include "io/table/tensile_table.hpp"
+#include "solver/material/hardening.hpp"
+#include "solver/material/hardening_fit.hpp"
+#include "solver/material/tensile_curve.hpp"
+
+namespace halftool::io {
+namespace {
+
+constexpr std::array<double, 2> extrapolated = {0.5, 1.0};
+
+solver::TensileCurve curve_of(const FitOptions& options, const solver::TensileTest& test) {
+  try {
+    return solver::read_tensile_curve(test, options.modulus);
+  } catch (const std::invalid_argument& reason) {
+    throw CaseError({{options.file.string(), 0, "", reason.what(),
+                      "a test with elastic part, yield and at least 6 points up to the greatest load",
+                      "give more points, or Young's modulus with --modulus \"70 GPa\""}});
+  }
+}
+
+void print_curve(const FitOptions& options, const solver::TensileTest& test,
+                 const solver::TensileCurve& curve) {
+  std::cout << fmt::format("Tensile test {}: {} points, {} strain and stress\n", options.file.string(),
+                           test.points.size(), test.true_values ? "true" : "engineering");
+  if (curve.modulus_given)
+    std::cout << fmt::format("  Young's modulus        {:.4g} GPa, as given\n", curve.modulus / 1000);
+  else
+    std::cout << fmt::format(
+        "  slope of elastic part  {:.4g} GPa, from {} points between {:.4g} and {:.4g} MPa; strains shifted "
+        "by {:.3g}\n",
+        curve.modulus / 1000, curve.n_elastic, curve.elastic_from, curve.elastic_to, -curve.zero_strain);
+  if (!curve.modulus_given && (curve.modulus < 4e4 || curve.modulus > 2.5e5))
+    std::cout << "                         no sheet metal's: the machine gave, or the unit is wrong; give "
+                 "the modulus "
+                 "with --modulus\n";
+  std::cout
+      << fmt::format("  offset yield Rp0.2     {:.4g} MPa\n", curve.offset_yield)
+      << fmt::format("  tensile strength       {:.4g} MPa at a true strain of {:.4g}\n",
+                     curve.tensile_strength, curve.uniform_strain)
+      << (curve.n_necked > 0
+              ? fmt::format(
+                    "  cut off                {} points after the greatest load: the specimen necks there\n",
+                    curve.n_necked)
+              : "  cut off                nothing: the test ends at its greatest load, which may not be the "
+                "sheet's\n");
+}
+
+double stress_at(const solver::HardeningFit& fit, double strain) {
+  return solver::flow_stress(fit.law, strain).stress;
+}
+
+void print_fits(const std::vector<solver::HardeningFit>& fits, const solver::TensileCurve& curve) {
+  const double last = curve.flow.back().plastic_strain;
+  std::cout << fmt::format("\nHardening laws fitted to {} points, plastic strain {:g} to {:.4g}\n",
+                           curve.flow.size(), solver::kOffsetStrain, last)
+            << fmt::format("  {:<12}{:>10}{:>12}{:>10}{:>13}{:>11}{:>11}\n", "law", "rms", "greatest",
+                           "at strain", "neck at", "at 0.5", "at 1.0")
+            << fmt::format("  {:<12}{:>10}{:>12}{:>10}{:>13}{:>11}{:>11}\n", "", "[MPa]", "[MPa]", "",
+                           "strain", "[MPa]", "[MPa]");
+  for (const auto& fit : fits) {
+    if (fit.found)
+      std::cout << fmt::format("  {:<12}{:>10.3g}{:>+12.3g}{:>10.3g}{:>13.4g}{:>11.1f}{:>11.1f}\n", fit.name,
+                               fit.rms, fit.greatest, fit.greatest_at, solver::uniform_strain(fit.law),
+                               stress_at(fit, extrapolated[0]), stress_at(fit, extrapolated[1]));
+    if (!fit.remark.empty())
+      std::cout << fmt::format("  {:<12}  ({})\n", fit.found ? "" : fit.name, fit.remark);
+  }
+  std::cout << fmt::format("\nBeyond plastic strain {:.3g} nothing was measured, and there the laws part:\n",
+                           last);
+  for (const double strain : extrapolated) {
+    double low = 1e300, high = 0;
+    for (const auto& fit : fits) {
+      if (!fit.found) continue;
+      low = std::min(low, stress_at(fit, strain));
+      high = std::max(high, stress_at(fit, strain));
+    }
+    std::cout << fmt::format("  at {:.1f} from {:.1f} to {:.1f} MPa, {:.0f} % apart\n", strain, low, high,
+                             100 * (high / low - 1));
+  }
+  std::cout << "None is chosen here. A small rms says nothing of what lies beyond; a bulge test does.\n";
+}
+
+std::string name_of(const FitOptions& options) {
+  return options.name.empty() ? options.file.stem().string() : options.name;
+}
+
+void print_toml(const FitOptions& options, const std::vector<solver::HardeningFit>& fits,
+                const solver::TensileCurve& curve) {
+  constexpr double steel = 1.5e5;  // [MPa]
+  solver::SheetMaterial sheet;
+  sheet.name = name_of(options);
+  sheet.grade = "user";
+  sheet.youngs_modulus = curve.modulus;
+  sheet.poissons_ratio = curve.modulus > steel ? 0.30 : 0.33;
+  std::cout << "\nFor a case file: one of these. Poisson's ratio is a common value of such metals, not from "
+               "the test.\n";
+  for (const auto& fit : fits) {
+    if (!fit.found) continue;
+    sheet.hardening = fit.law;
+    sheet.source = fmt::format("fit of {}'s law to {}, plastic strain {:g} to {:.3g}, rms {:.2g} MPa",
+                               fit.name, options.file.filename().string(), solver::kOffsetStrain,
+                               curve.flow.back().plastic_strain, fit.rms);
+    std::cout << fmt::format("\n# {}\n{}", fit.name, print_sheet(sheet));
+  }
+}
+
+std::vector<ChartLine> lines_of(const std::vector<solver::HardeningFit>& fits, double most) {
+  std::vector<ChartLine> lines;
+  constexpr int steps = 200;
+  for (const auto& fit : fits) {
+    if (!fit.found) continue;
+    ChartLine line{fit.name, {}};
+    for (int i = 0; i <= steps; ++i)
+      line.points.emplace_back(most * i / steps, stress_at(fit, most * i / steps));
+    lines.push_back(std::move(line));
+  }
+  return lines;
+}
+
+void draw(const FitOptions& options, const std::vector<solver::HardeningFit>& fits,
+          const solver::TensileCurve& curve) {
+  std::vector<Eigen::Vector2d> measured;
+  for (const auto& point : curve.flow) measured.emplace_back(point.plastic_strain, point.stress);
+  std::vector<ChartPanel> panels;
+  for (const auto& [heading, most] : {std::pair<std::string, double>("As measured", measured.back().x()),
+                                      std::pair<std::string, double>("Extrapolated", extrapolated.back())}) {
+    ChartPanel panel{heading, "plastic strain", "true stress [MPa]", lines_of(fits, most)};
+    panel.points = measured;
+    panel.points_name = "test";
+    panel.values = chart_values(panel.lines, panel.points);
+    panels.push_back(std::move(panel));
+  }
+  const Caption caption{
+      fmt::format("{}: hardening laws fitted to a tensile test (user)", name_of(options)),
+      fmt::format("measured to plastic strain {:.3g}; beyond it the laws are guesses",
+                  curve.flow.back().plastic_strain),
+      fmt::format("{} · Rp0.2 {:.4g} MPa · tensile strength {:.4g} MPa · modulus {:.4g} GPa",
+                  options.file.filename().string(), curve.offset_yield, curve.tensile_strength,
+                  curve.modulus / 1000)};
+  draw_panel_chart(options.picture, caption, panels);
+  std::cout << "\npicture: " << options.picture.string() << '\n';
+}
+
+}  // namespace
+
+int run_fit(const FitOptions& options) {
+  const auto test = read_tensile_test(options.file);
+  const auto curve = curve_of(options, test);
+  const auto fits = solver::fit_hardening(curve.flow);
+  print_curve(options, test, curve);
+  print_fits(fits, curve);
+  print_toml(options, fits, curve);
+  if (!options.picture.empty()) draw(options, fits, curve);
+  return as_int(ExitCode::done);
+}
+
+}  // namespace halftool::io

@@ -1,0 +1,45 @@
+#pragma once
+#include <Eigen/Core>
+#include <vector>
+
+#include "mesh/blank.hpp"
+#include "solver/result.hpp"
+
+namespace halftool::solver {
+
+/// One edge of the mesh on a cut edge of the blank.
+struct EdgeStrain {
+  int triangle = -1;
+  double strain = 0;                             ///< true strain along it since the flat blank, mid-surface
+  Eigen::Vector3d at = Eigen::Vector3d::Zero();  ///< its middle [mm]
+};
+
+/// Strains along the outline and the rims of the holes: not of held rims, planes of symmetry and edges that
+/// were trimmed on the way, whose metal was strained before it was an edge.
+std::vector<EdgeStrain> edge_strains(const mesh::Blank& blank, const SheetFields& fields);
+
+/// (n_triangles) strain along the edge over the limit, 0 where it shortens; not a number off the edges. The
+/// larger where a triangle has two.
+Eigen::VectorXd edge_shares(const std::vector<EdgeStrain>& edges, Eigen::Index n_triangles, double limit);
+
+/// True strain along an edge that has grown by a share of its length. A hole expansion ratio (ISO 16630: the
+/// growth of the diameter of a punched 10 mm hole over the diameter) is such a share, for the circumference
+/// grows as the diameter does. It holds for that hole: where the strain falls off less steeply behind the
+/// edge than there, as at a straight edge, the edge may crack earlier.
+double edge_limit_strain(double stretch);
+
+/// True strain of the outer fibre of a sheet bent to an inside radius: ln(1 + t/(2 R + t)), neutral fibre in
+/// the middle, width and thickness kept (Marciniak, Duncan and Hu 2002, ch. 6, from memory).
+/// @param radius_over_thickness  R/t, >= 0
+double bend_limit_strain(double radius_over_thickness);
+
+/// The most strained fibre of the faces where bending is at least a third of the face's strain: elsewhere the
+/// sheet is stretched, and the forming limit judges it. Strains are means over one thickness around each
+/// triangle, for curvature is uneven from triangle to triangle.
+struct BentFibre {
+  int triangle = -1;  ///< -1: nothing is bent
+  double strain = 0;  ///< major true strain of the face
+};
+BentFibre worst_bend(const SheetFields& fields);
+
+}  // namespace halftool::solver

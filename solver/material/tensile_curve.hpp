@@ -1,0 +1,51 @@
+#pragma once
+#include <optional>
+#include <vector>
+
+namespace halftool::solver {
+
+/// One reading of a tensile test.
+struct TensilePoint {
+  double strain = 0;
+  double stress = 0;  ///< [MPa]
+};
+
+/// A tensile test of a sheet, in the order in which it was read.
+struct TensileTest {
+  std::vector<TensilePoint> points;
+  bool true_values = false;  ///< true strain and stress; else engineering
+};
+
+/// One point of a flow curve.
+struct FlowPoint {
+  double plastic_strain = 0;  ///< true
+  double stress = 0;          ///< true [MPa]
+};
+
+/// What a tensile test says, engineering values unless said otherwise.
+struct TensileCurve {
+  double modulus = 0;  ///< slope of the elastic part, true stress over true strain, or the one given [MPa]
+  bool modulus_given = false;
+  int n_elastic = 0;                        ///< points that the slope was fitted to
+  double elastic_from = 0, elastic_to = 0;  ///< true stresses between which they lie [MPa]
+  double zero_strain = 0;  ///< true strain at which the elastic line meets zero stress; taken off all strains
+  double offset_yield = 0;      ///< Rp0.2: where a line at 0.2 % plastic strain meets the curve [MPa]
+  double tensile_strength = 0;  ///< greatest stress [MPa]
+  double uniform_strain = 0;    ///< true strain at the greatest load, less zero_strain
+  int n_necked = 0;             ///< points after the greatest load, cut off
+  std::vector<FlowPoint> flow;  ///< from 0.2 % plastic strain to the greatest load
+};
+
+/// Plastic strain of the offset yield and of the first point of the flow curve.
+inline constexpr double kOffsetStrain = 0.002;
+
+/// Reads elastic part, offset yield, greatest load and flow curve out of a test. The elastic part is what
+/// lies between 10 and 50 % of the offset yield, found by repetition; the limits are those which ISO 6892-1
+/// names for the slope (from memory). True stress = s (1 + e), true strain = ln(1 + e) up to the greatest
+/// load.
+/// @param modulus  Young's modulus to be taken [MPa]; nothing: found
+/// @throws std::invalid_argument  in plain words: fewer than 8 points, no elastic part of at least 3 points
+///         and no modulus given, a slope that no metal has, no offset yield, no flow curve of 6 points
+TensileCurve read_tensile_curve(const TensileTest& test, std::optional<double> modulus = std::nullopt);
+
+}  // namespace halftool::solver

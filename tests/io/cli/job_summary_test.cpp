@@ -1,0 +1,132 @@
+#include "io/cli/job_summary.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+namespace halftool::io {
+namespace {
+
+using testing::HasSubstr;
+
+/// Two triangles of equal area with given strains (major, minor), judged by a limit.
+solver::SheetFields fields_with(const Case& job, const Eigen::Matrix2d& strains) {
+  solver::SheetFields fields;
+  fields.positions.resize(4, 3);
+  fields.positions << 0, 0, 0, 1, 0, 0, 1, 1, 0, 0, 1, 0;
+  fields.triangles.resize(2, 3);
+  fields.triangles << 0, 1, 2, 0, 2, 3;
+  fields.strain_mid = fields.strain_outer = fields.strain_inner = strains;
+  fields.thinning = Eigen::VectorXd::Constant(2, 0.01);
+  fields.plastic_mid = fields.plastic_outer = fields.plastic_inner = fields.thinning;
+  fields.limit_share = solver::limit_shares(*forming_limit(job), fields);
+  return fields;
+}
+
+Case with_points(bool engineering) {
+  Case job;
+  job.limits.forming_limit = FormingLimit::measured;
+  job.limit_points = LimitPoints{};
+  job.limit_points->points = {{-0.1, 0.4}, {0, 0.3}, {0.2, 0.35}};  // invented
+  job.limit_points->engineering = engineering;
+  job.limit_points->source = "lab report 7";
+  return job;
+}
+
+TEST(MeasuredLimit, TakesThePlaceOfTheEstimate) {
+  const Case job = with_points(false);
+  const auto limit = forming_limit(job);
+  ASSERT_TRUE(limit && std::holds_alternative<solver::MeasuredLimit>(*limit));
+  EXPECT_DOUBLE_EQ(solver::limit_major(*limit, 0), 0.3);
+  EXPECT_THAT(limit_words(job), HasSubstr("measured, lab report 7 (user): 3 points"));
+}
+
+TEST(MeasuredLimit, EngineeringStrainsBecomeTrueOnes) {
+  const auto limit = forming_limit(with_points(true));
+  EXPECT_DOUBLE_EQ(solver::limit_major(*limit, 0), std::log(1.3));
+  EXPECT_DOUBLE_EQ(solver::limit_major(*limit, std::log(1.2)), std::log(1.35));
+}
+
+TEST(MeasuredLimit, WhatIsNotJudgedIsSaidAndDoesNotHideTheRest) {
+  const Case job = with_points(false);
+  Eigen::Matrix2d strains;
+  strains << 0.2, -0.15, 0.15, 0.0;  // the first path passes beside the points
+  Summary summary;
+  add_state(summary, job, fields_with(job, strains));
+  EXPECT_NEAR(summary.limit_share.value, 0.5, 1e-12);
+  EXPECT_NEAR(summary.limit_not_judged, 0.5, 1e-12);
+  EXPECT_DOUBLE_EQ(summary.limit_not_judged_major.value, 0.2);
+  add_doubts(summary, job.material);
+  EXPECT_THAT(summary.warnings,
+              testing::Contains(HasSubstr("50.0 % of the part is stretched on paths beside")));
+}
+
+TEST(MeasuredLimit, PassingItIsSaid) {
+  const Case job = with_points(false);
+  Eigen::Matrix2d strains;
+  strains << 0.33, 0.0, 0.15, 0.0;
+  Summary summary;
+  add_state(summary, job, fields_with(job, strains));
+  EXPECT_EQ(summary.outcome, Outcome::limit_passed);
+  EXPECT_THAT(summary.reason, HasSubstr("1.10 of the measured forming limit"));
+  EXPECT_EQ(summary.limit_not_judged, 0);
+}
+
+TEST(MeasuredLimit, NothingJudgedLeavesTheShareEmpty) {
+  const Case job = with_points(false);
+  Eigen::Matrix2d strains;
+  strains << 0.2, -0.15, 0.2, -0.15;
+  Summary summary;
+  add_state(summary, job, fields_with(job, strains));
+  EXPECT_TRUE(std::isnan(summary.limit_share.value));
+  EXPECT_NEAR(summary.limit_not_judged, 1, 1e-12);
+}
+
+/// The square of fields_with, cut all around, stretched along y.
+mesh::Blank square_blank(solver::SheetFields& fields, double along_y) {
+  mesh::Blank blank;
+  blank.mesh.nodes = fields.positions;
+  blank.mesh.triangles = fields.triangles;
+  blank.edges = mesh::build_edges(blank.mesh);
+  for (int e = 0; e < blank.edges.n_edges(); ++e)
+    blank.edge_kind.push_back(blank.edges.is_boundary(e) ? mesh::EdgeKind::outer : mesh::EdgeKind::interior);
+  fields.thickness = Eigen::VectorXd::Constant(2, 0.1);
+  fields.positions.col(1) *= along_y;
+  fields.displacement = fields.positions - blank.mesh.nodes;
+  return blank;
+}
+
+TEST(EdgesAndBends, AreJudgedWhereTheCaseLimitsThem) {
+  Case job = with_points(false);
+  Eigen::Matrix2d strains;
+  strains << 0.05, 0.0, 0.05, 0.0;
+  auto fields = fields_with(job, strains);
+  fields.strain_outer << 0.25, 0.0, 0.1, 0.0;
+  const auto blank = square_blank(fields, 1.3);
+
+  Summary plain;
+  add_edges_and_bends(plain, job, blank, fields);
+  EXPECT_NEAR(plain.edge_strain.value, std::log(1.3), 1e-14);
+  EXPECT_TRUE(std::isnan(plain.edge_share.value));
+  EXPECT_EQ(plain.edge_limit, "not judged: no limit given (cut not stated)");
+  EXPECT_NEAR(plain.bend_strain.value, 0.25, 1e-14);
+  EXPECT_TRUE(std::isnan(plain.bend_share.value));
+  EXPECT_EQ(fields.edge_share.size(), 0);
+  EXPECT_EQ(plain.outcome, Outcome::done);
+
+  job.edge_cut = EdgeCut::sheared;
+  job.limits.hole_expansion = 0.2;
+  job.limits.bend_ratio = 1;
+  Summary limited;
+  add_edges_and_bends(limited, job, blank, fields);
+  EXPECT_NEAR(limited.edge_share.value, std::log(1.3) / std::log(1.2), 1e-12);
+  EXPECT_NEAR(limited.bend_share.value, 0.25 / std::log(4.0 / 3), 1e-12);
+  EXPECT_EQ(limited.outcome, Outcome::limit_passed);
+  EXPECT_EQ(limited.reason, "strain along a cut edge is 1.44 of its limit");
+  EXPECT_THAT(limited.edge_limit, HasSubstr("ISO 16630 (sheared)"));
+  EXPECT_NEAR(fields.edge_share.maxCoeff(), limited.edge_share.value, 1e-12);
+}
+
+}  // namespace
+}  // namespace halftool::io

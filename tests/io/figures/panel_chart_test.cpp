@@ -1,0 +1,54 @@
+#include "io/figures/panel_chart.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+namespace halftool::io {
+namespace {
+
+std::string drawn(const std::string& name) {
+  const auto path = std::filesystem::temp_directory_path() / name;
+  ChartPanel panel{"Heading", "x", "y", {{"first", {{0, 1}, {1, 2}}}, {"second", {{0, 2}, {1, 1}}}}};
+  panel.points = {{0.5, 1.5}};
+  panel.points_name = "test";
+  panel.values = chart_values(panel.lines, panel.points);
+  ChartPanel empty{"Other", "x", "y"};
+  empty.values = {Eigen::Vector2d(0, 0), Eigen::Vector2d(1, 1)};
+  empty.note = "nothing known";
+  draw_panel_chart(path, {"Title (guessed)", "subtitle", "credential"}, {panel, empty});
+  std::ostringstream text;
+  text << std::ifstream(path, std::ios::binary).rdbuf();
+  std::filesystem::remove(path);
+  return text.str();
+}
+
+TEST(PanelChart, IsTheSameEachTime) {
+  const auto first = drawn("halftool-panels.svg");
+  EXPECT_THAT(first, testing::HasSubstr("<svg"));
+  EXPECT_EQ(first, drawn("halftool-panels.svg"));
+  EXPECT_GT(drawn("halftool-panels.png").size(), 5000U);
+}
+
+TEST(PanelChart, ShowsAllValuesOnRoundNumbersFromZero) {
+  const auto box = chart_values({{"a", {{0.1, 90}, {0.47, 310}}}}, {{-0.2, 330}});
+  EXPECT_LE(box.min().x(), -0.2);
+  EXPECT_GE(box.max().x(), 0.47);
+  EXPECT_EQ(box.min().y(), 0);
+  EXPECT_GE(box.max().y(), 330);
+  EXPECT_NEAR(box.max().y() / 50, std::round(box.max().y() / 50), 1e-9);
+}
+
+TEST(PanelChart, SaysWhereItCannotWrite) {
+  EXPECT_THROW(draw_panel_chart(
+                   "/nowhere/at/all.svg", {},
+                   {ChartPanel{"a", "x", "y", {}, {}, {}, {Eigen::Vector2d(0, 0), Eigen::Vector2d(1, 1)}}}),
+               WriteError);
+}
+
+}  // namespace
+}  // namespace halftool::io

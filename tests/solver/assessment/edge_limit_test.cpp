@@ -1,0 +1,121 @@
+#include "solver/assessment/edge_limit.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "mesh/surface_mesh.hpp"
+
+namespace halftool::solver {
+namespace {
+
+/// A unit square of two triangles; its lower side lies in a plane of symmetry, its left side was trimmed.
+mesh::Blank square() {
+  mesh::Blank blank;
+  blank.mesh.nodes.resize(4, 3);
+  blank.mesh.nodes << 0, 0, 0, 1, 0, 0, 1, 1, 0, 0, 1, 0;
+  blank.mesh.triangles.resize(2, 3);
+  blank.mesh.triangles << 0, 1, 2, 0, 2, 3;
+  blank.edges = mesh::build_edges(blank.mesh);
+  for (int e = 0; e < blank.edges.n_edges(); ++e) {
+    const Eigen::Vector3d middle =
+        0.5 * (blank.mesh.nodes.row(blank.edges.nodes(e, 0)) + blank.mesh.nodes.row(blank.edges.nodes(e, 1)));
+    blank.edge_kind.push_back(!blank.edges.is_boundary(e) ? mesh::EdgeKind::interior
+                              : middle.y() == 0           ? mesh::EdgeKind::symmetry_y
+                              : middle.x() == 0           ? mesh::EdgeKind::trimmed
+                                                          : mesh::EdgeKind::outer);
+  }
+  return blank;
+}
+
+/// The square stretched by factors along x and y.
+SheetFields stretched(const mesh::Blank& blank, double along_x, double along_y) {
+  SheetFields fields;
+  fields.triangles = blank.mesh.triangles;
+  fields.positions = blank.mesh.nodes;
+  fields.positions.col(0) *= along_x;
+  fields.positions.col(1) *= along_y;
+  fields.displacement = fields.positions - blank.mesh.nodes;
+  return fields;
+}
+
+TEST(EdgeStrains, AreThoseAlongCutEdgesOnly) {
+  const auto blank = square();
+  const auto strains = edge_strains(blank, stretched(blank, 1.2, 0.9));
+  ASSERT_EQ(strains.size(), 2U);  // right and upper side
+  for (const EdgeStrain& edge : strains) {
+    const bool right = edge.triangle == 0;
+    EXPECT_NEAR(edge.strain, right ? std::log(0.9) : std::log(1.2), 1e-14);
+    EXPECT_NEAR(edge.at.x(), right ? 1.2 : 0.6, 1e-14);
+  }
+}
+
+TEST(EdgeStrains, OfAHeldRimAreLeftOut) {
+  auto blank = square();
+  blank.rim_held = true;
+  EXPECT_TRUE(edge_strains(blank, stretched(blank, 1.2, 0.9)).empty());
+}
+
+TEST(EdgeShares, StandOnEdgeTrianglesAndAreZeroWhereTheEdgeShortens) {
+  const auto blank = square();
+  const auto strains = edge_strains(blank, stretched(blank, 1.2, 0.9));
+  const auto shares = edge_shares(strains, 3, edge_limit_strain(0.2));
+  EXPECT_EQ(shares(0), 0);
+  EXPECT_NEAR(shares(1), 1, 1e-14);
+  EXPECT_TRUE(std::isnan(shares(2)));
+}
+
+// Ring expanded from R0 to R1: ln(R1/R0), as ln(1 + hole expansion ratio).
+TEST(EdgeLimit, IsTheStrainOfAnExpandedHole) {
+  EXPECT_DOUBLE_EQ(edge_limit_strain((16.0 - 10.0) / 10.0), std::log(1.6));
+}
+
+// Outer fibre at R + t over the middle at R + t/2.
+TEST(BendLimit, IsTheStrainOfTheOuterFibre) {
+  for (const double ratio : {0.0, 1.0, 2.5, 10.0})
+    EXPECT_NEAR(bend_limit_strain(ratio), std::log((ratio + 1) / (ratio + 0.5)), 1e-14);
+}
+
+/// Three triangles of equal area, the middles of the first two a distance apart, the third far away.
+SheetFields three_triangles(double distance) {
+  SheetFields fields;
+  fields.positions.resize(9, 3);
+  for (int t = 0; t < 3; ++t) {
+    const double x = t == 2 ? 100 : t * distance;
+    fields.positions.row(3 * t) << x, 0, 0;
+    fields.positions.row(3 * t + 1) << x + 0.3, 0, 0;
+    fields.positions.row(3 * t + 2) << x, 0.3, 0;
+  }
+  fields.triangles.resize(3, 3);
+  fields.triangles << 0, 1, 2, 3, 4, 5, 6, 7, 8;
+  fields.thickness = Eigen::VectorXd::Ones(3);
+  fields.strain_mid.resize(3, 2);
+  fields.strain_outer.resize(3, 2);
+  fields.strain_inner.resize(3, 2);
+  fields.strain_mid << 0.30, 0, 0.05, 0, 0.0, 0;  // stretched, bent outwards, bent inwards
+  fields.strain_outer << 0.32, 0, 0.20, 0, -0.1, 0;
+  fields.strain_inner << 0.28, 0, -0.1, 0, 0.15, 0;
+  return fields;
+}
+
+TEST(WorstBend, IsSoughtWhereTheSheetIsBent) {
+  auto fields = three_triangles(3);
+  EXPECT_EQ(worst_bend(fields).triangle, 1);
+  EXPECT_NEAR(worst_bend(fields).strain, 0.20, 1e-14);
+  fields.strain_outer = fields.strain_inner = fields.strain_mid;
+  EXPECT_EQ(worst_bend(fields).triangle, -1);
+}
+
+TEST(WorstBend, IsAMeanOverOneThickness) {
+  auto fields = three_triangles(0.9);
+  fields.strain_mid(0, 0) = 0;
+  fields.strain_outer(0, 0) = 0.4;
+  EXPECT_NEAR(worst_bend(fields).strain, 0.3, 1e-14);  // of 0.4 and 0.2
+  fields = three_triangles(1.1);
+  fields.strain_mid(0, 0) = 0;
+  fields.strain_outer(0, 0) = 0.4;
+  EXPECT_NEAR(worst_bend(fields).strain, 0.4, 1e-14);
+}
+
+}  // namespace
+}  // namespace halftool::solver

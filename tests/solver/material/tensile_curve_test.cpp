@@ -1,0 +1,95 @@
+#include "solver/material/tensile_curve.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <numbers>
+#include <stdexcept>
+
+#include "tests/support/made_tensile_test.hpp"
+
+namespace halftool::solver {
+namespace {
+
+using test::made_tensile_test;
+
+const Hardening kSwift = SwiftHardening{565.32, 0.007117, 0.2589};
+const double kUniform = 0.2589 - 0.007117;  // plastic strain at the greatest load, Considere 1885
+
+TEST(TensileCurve, FindsModulusYieldAndGreatestLoad) {
+  for (const bool true_values : {true, false}) {
+    const auto curve = read_tensile_curve(made_tensile_test(kSwift, 206000, true_values));
+    EXPECT_NEAR(curve.modulus, 206000, 1e-6 * 206000);
+    EXPECT_NEAR(curve.zero_strain, 0, 1e-12);
+    const double at_offset = flow_stress(kSwift, 0.002).stress;
+    EXPECT_NEAR(curve.offset_yield, at_offset * std::exp(-0.002 - at_offset / 206000), 1e-6);
+    EXPECT_EQ(curve.flow.front().plastic_strain, 0.002);
+    EXPECT_NEAR(curve.flow.back().plastic_strain, kUniform, 0.001);  // the next point of the test
+    // K n^n over the section that has shrunk by plastic and elastic strain: the greatest load over the first
+    // one
+    const double stress = 565.32 * std::pow(0.2589, 0.2589);
+    EXPECT_NEAR(curve.tensile_strength, stress * std::exp(-kUniform - stress / 206000), 0.01);
+    EXPECT_GT(curve.n_necked, 200);
+  }
+}
+
+TEST(TensileCurve, TakesAnExtensometerThatBeganElsewhereOff) {
+  const auto plain = read_tensile_curve(made_tensile_test(kSwift, 206000, true));
+  const auto shifted = read_tensile_curve(made_tensile_test(kSwift, 206000, true, 0.004));
+  EXPECT_NEAR(shifted.zero_strain, 0.004, 1e-10);
+  EXPECT_NEAR(shifted.uniform_strain, plain.uniform_strain, 1e-10);
+  EXPECT_NEAR(shifted.offset_yield, plain.offset_yield * std::exp(-0.004), 1e-3);
+}
+
+TEST(TensileCurve, TakesAGivenModulus) {
+  auto test = made_tensile_test(kSwift, 206000, true);
+  test.points.erase(test.points.begin() + 1, test.points.begin() + 12);  // no elastic part
+  EXPECT_THROW(read_tensile_curve(test), std::invalid_argument);
+  const auto curve = read_tensile_curve(test, 206000);
+  EXPECT_TRUE(curve.modulus_given);
+  EXPECT_NEAR(curve.flow.at(10).stress, flow_stress(kSwift, curve.flow.at(10).plastic_strain).stress, 1e-6);
+}
+
+TEST(TensileCurve, ATestThatEndsBeforeItsGreatestLoadLosesNothing) {
+  auto test = made_tensile_test(kSwift, 206000, false);
+  test.points.resize(100);
+  EXPECT_EQ(read_tensile_curve(test).n_necked, 0);
+}
+
+TEST(TensileCurve, RefusesWhatIsNoTest) {
+  const auto whole = made_tensile_test(kSwift, 206000, true);
+  auto test = whole;
+  test.points.resize(5);
+  EXPECT_THROW(read_tensile_curve(test), std::invalid_argument);  // too few points
+  test = whole;
+  test.points.resize(12);
+  EXPECT_THROW(read_tensile_curve(test), std::invalid_argument);  // elastic only
+  test = whole;
+  for (auto& point : test.points) point.strain *= 100;
+  EXPECT_THROW(read_tensile_curve(test), std::invalid_argument);  // strains in percent: 2 GPa
+}
+
+// Load and gauge length of a round specimen of type 304 stainless steel, 12.7 mm in diameter, 50.8 mm long:
+// exercise table of Beyenir, A Brief Introduction to Engineering Computation with MATLAB (2011). What it must
+// give by hand: 69.67 kN over 126.677 mm2, and the slope of its first points, 4.890 kN per 0.0102 mm.
+TEST(TensileCurve, ReadsAPublishedTableOfStainlessSteel) {
+  const std::vector<std::pair<double, double>> table = {
+      {0.000, 50.8000},  {4.890, 50.8102},  {9.779, 50.8203},  {14.670, 50.8305}, {19.560, 50.8406},
+      {24.450, 50.8508}, {27.620, 50.8610}, {29.390, 50.8711}, {32.680, 50.9016}, {33.950, 50.9270},
+      {34.580, 50.9524}, {35.220, 50.9778}, {35.720, 51.0032}, {40.540, 51.816},  {48.390, 53.340},
+      {59.030, 55.880},  {65.870, 58.420},  {69.420, 60.960},  {69.670, 61.468},  {68.150, 63.500},
+      {60.810, 66.040}};
+  const double area = std::numbers::pi * 12.7 * 12.7 / 4;
+  TensileTest test;
+  for (const auto& [load, length] : table) test.points.push_back({length / 50.8 - 1, 1000 * load / area});
+  const auto curve = read_tensile_curve(test);
+  EXPECT_NEAR(curve.tensile_strength, 549.98, 0.01);
+  EXPECT_NEAR(curve.modulus, 1000 * 4.890 / area / (0.0102 / 50.8), 0.01 * curve.modulus);
+  EXPECT_NEAR(curve.uniform_strain, std::log(61.468 / 50.8), 1e-4);
+  EXPECT_EQ(curve.n_necked, 2);
+  // by hand between the readings at 34.580 and 35.220 kN: plastic engineering strain 0.00158 and 0.00205
+  EXPECT_NEAR(curve.offset_yield, 277.5, 0.5);
+}
+
+}  // namespace
+}  // namespace halftool::solver
