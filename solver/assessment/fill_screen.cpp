@@ -50,7 +50,7 @@ Screen fill_screen(const mesh::ConcaveEdges& edges, const ScreenLoad& load) {
   Screen screen;
   screen.name = "inside radii";
   screen.rule = "hollow edges and corners in the sheet's reach that need more than the peak pressure to fill";
-  const double stress = flow_stress(load.sheet.hardening, fill_strain).stress;
+  const double stress = flow_stress(tension_curve(load.sheet), fill_strain).stress;
   if (edges.sharp.length > 0) add_finding(screen, sharp_finding(edges.sharp, load));
   for (const mesh::ConcaveRadius& radius : edges.radii)
     if (Finding finding = radius_finding(radius, load, stress); finding.tripped)
