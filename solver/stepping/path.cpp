@@ -96,8 +96,8 @@ void Path::accepted(const SheetState& committed, const IncrementResult& result, 
   const double motion = largest_motion(leg.change, *equations_);
   const double limit = pressure_limit(committed.pressure);
   // A sheet that lifts off a flat rim or web row by row takes its iterations in a short increment as in a
-  // long one.
-  const bool setting_out = !under_way_;
+  // long one. The first increment starts from no prediction and tells nothing.
+  const bool setting_out = !under_way_ && legs_[0].change.size() != 0;
   under_way_ = under_way_ || motion >= kStillMotion * settings_.largest_motion;
   const double effort = setting_out || result.iterations <= 6 ? 1.7 : result.iterations <= 12 ? 1.2 : 0.8;
   const double room =
