@@ -23,6 +23,7 @@ Problem clamped_plate();
 Problem membrane_limit();
 Problem point_paths();
 Problem cyclic_loading();
+Problem groove_necking();
 Problem textbook_plasticity();
 Problem squeezed_block();
 Problem wide_bending();

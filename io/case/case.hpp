@@ -12,6 +12,7 @@
 #include "io/drawing/blank_drawing.hpp"
 #include "mesh/blank.hpp"
 #include "mesh/tool_surface.hpp"
+#include "solver/assessment/forming_limit.hpp"
 #include "solver/material/sheet_material.hpp"
 #include "solver/stepping/press_spec.hpp"
 
@@ -23,7 +24,7 @@ enum class ToolKind { block, cavity };
 enum class Detail { quick, trial, careful };
 
 /// Where the forming limit comes from.
-enum class FormingLimit { none, estimate, measured };
+enum class FormingLimit { none, estimate, measured, computed };
 
 /// Measured points of the forming-limit curve of the sheet.
 struct LimitPoints {
@@ -96,9 +97,10 @@ struct Case {
   int version = 1;             ///< of the case-file vocabulary
   std::string title;
   solver::SheetMaterial material;
-  std::optional<LimitPoints> limit_points;  ///< measured forming limit of the sheet
-  std::optional<StockUse> stock;            ///< the sheet of the stock that `material` comes from
-  mesh::BlankSpec blank;                    ///< thickness and rolling direction included
+  std::optional<LimitPoints> limit_points;              ///< measured forming limit of the sheet
+  std::optional<solver::ComputedLimit> computed_limit;  ///< with its points once the case is read
+  std::optional<StockUse> stock;                        ///< the sheet of the stock that `material` comes from
+  mesh::BlankSpec blank;                                ///< thickness and rolling direction included
   std::variant<std::monostate, BlankDrawing, BlankFace> outline_file;  ///< where a drawn outline comes from
   mesh::BlankMeshSpec blank_mesh;
   mesh::ToolSpec tool;

@@ -89,8 +89,8 @@ int run_check(const Case& job) {
   const Setup setup = make_setup(job);
   std::cout << "# The complete case. A value marked 'default' or 'stock' does not stand in the case file.\n"
             << print_case(job) << "\n# What it says of the sheet\n"
-            << "# forming limit: " << limit_words(job) << '\n'
-            << stock_facts(job) << sheet_facts(job.material) << "\n# The meshes that it gives\n"
+            << limit_facts(job) << stock_facts(job) << sheet_facts(job.material)
+            << "\n# The meshes that it gives\n"
             << tools_facts(job, setup) << outline_facts(job.blank) << blank_facts(setup.blank) << '\n';
   for (std::size_t i = 0; i < setup.tools.size(); ++i) {
     if (setup.tools.size() > 1) std::cout << "# tool half " << i + 1 << " of " << setup.tools.size() << '\n';

@@ -33,15 +33,7 @@ Extreme largest(const Eigen::VectorXd& values, const solver::SheetFields& fields
   return {value, centre_of(fields, at)};
 }
 
-solver::MeasuredLimit measured_limit(const LimitPoints& limit) {
-  solver::MeasuredLimit curve;
-  for (const auto& [minor, major] : limit.points)
-    curve.points.push_back(limit.engineering ? Eigen::Vector2d(std::log1p(minor), std::log1p(major))
-                                             : Eigen::Vector2d(minor, major));
-  return curve;
-}
-
-/// Where the metal stretches noticeably on paths beside the measured points.
+/// Where the metal stretches noticeably on paths beside the points of the limit.
 void add_not_judged(Summary& summary, const solver::SheetFields& fields) {
   constexpr double noticeable = 0.02;  // major strain; our judgement
   const Eigen::VectorXd areas = triangle_areas(fields.triangles, fields.positions);
@@ -79,12 +71,6 @@ std::string friction_words(const Case& job) {
   return words;
 }
 
-std::string limit_credential(const Case& job) {
-  if (job.limits.forming_limit == FormingLimit::none) return "not judged";
-  if (job.limits.forming_limit == FormingLimit::estimate) return "estimated from n and t, not measured";
-  return fmt::format("measured, {} ({})", job.limit_points->source, job.limit_points->grade);
-}
-
 std::string credential(const Case& job) {
   return fmt::format("sheet: {} ({}{}){} · friction {}, assumed as given · forming limit: {} · {} layers",
                      job.material.name, job.stock ? fmt::format("stock {}, ", job.stock->name) : "",
@@ -103,35 +89,11 @@ void judge(Summary& summary, const Case& job) {
     pass_limit(summary, fmt::format("thinning {:.1f} % is above the limit of {:.1f} %",
                                     100 * summary.thinning.value, 100 * *job.limits.thinning));
   if (job.limits.forming_limit != FormingLimit::none && summary.limit_share.value > 1)
-    pass_limit(summary,
-               fmt::format("strain is {:.2f} of the {} forming limit", summary.limit_share.value,
-                           job.limits.forming_limit == FormingLimit::measured ? "measured" : "estimated"));
+    pass_limit(summary, fmt::format("strain is {:.2f} of the {} forming limit", summary.limit_share.value,
+                                    limit_kind(job.limits.forming_limit)));
 }
 
 }  // namespace
-
-std::optional<solver::FormingLimit> forming_limit(const Case& job) {
-  if (job.limits.forming_limit == FormingLimit::none) return std::nullopt;
-  if (job.limits.forming_limit == FormingLimit::measured) return measured_limit(*job.limit_points);
-  return solver::estimated_limit(job.material, job.blank.thickness);
-}
-
-std::string limit_words(const Case& job) {
-  const auto limit = forming_limit(job);
-  if (!limit) return "none";
-  if (const auto* estimate = std::get_if<solver::EstimatedLimit>(&*limit))
-    return fmt::format(
-        "estimate from hardening and thickness, {:.3f} true strain at plane strain "
-        "(Keeler and Brazier 1977; made for low-carbon steel){}",
-        estimate->plane_strain, estimate->thickness_capped ? ", thickness capped at 3 mm" : "");
-  const auto& points = std::get<solver::MeasuredLimit>(*limit).points;
-  const double plane_strain = solver::limit_major(*limit, 0);
-  return fmt::format(
-      "measured, {} ({}): {} points, minor true strain {:.3f} to {:.3f}, straight between them, "
-      "not judged beside them{}",
-      job.limit_points->source, job.limit_points->grade, points.size(), points.front().x(), points.back().x(),
-      std::isnan(plane_strain) ? "" : fmt::format("; {:.3f} at plane strain", plane_strain));
-}
 
 Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::ToolSurface& tool) {
   Summary summary;
@@ -174,7 +136,9 @@ void add_state(Summary& summary, const Case& job, const solver::SheetFields& fie
   summary.plastic_strain =
       worst(fields.plastic_mid.cwiseMax(fields.plastic_outer).cwiseMax(fields.plastic_inner));
   if (job.limits.forming_limit != FormingLimit::none) summary.limit_share = worst(fields.limit_share);
-  if (job.limits.forming_limit == FormingLimit::measured) add_not_judged(summary, fields);
+  if (job.limits.forming_limit == FormingLimit::measured ||
+      job.limits.forming_limit == FormingLimit::computed)
+    add_not_judged(summary, fields);
   judge(summary, job);
 }
 
@@ -276,10 +240,10 @@ void add_doubts(Summary& summary, const solver::SheetMaterial& material) {
         fmt::format("regularisation did {:.1f} % of the fluid's work: do not trust the springback",
                     100 * regularisation_share(summary.record)));
   if (summary.limit_not_judged > 0)
-    summary.warnings.push_back(fmt::format(
-        "{:.1f} % of the part is stretched on paths beside the measured points of the forming limit, "
-        "up to a major strain of {:.3f}: not judged there",
-        100 * summary.limit_not_judged, summary.limit_not_judged_major.value));
+    summary.warnings.push_back(
+        fmt::format("{:.1f} % of the part is stretched on paths beside the points of the forming limit, "
+                    "up to a major strain of {:.3f}: not judged there",
+                    100 * summary.limit_not_judged, summary.limit_not_judged_major.value));
   const auto* table = std::get_if<solver::TableHardening>(&material.hardening);
   if (table != nullptr && summary.plastic_strain.value > table->points.back()[0])
     summary.warnings.push_back(

@@ -1,9 +1,9 @@
 #pragma once
 #include "io/case/case.hpp"
+#include "io/cli/job_limit.hpp"
 #include "io/results/summary.hpp"
 #include "mesh/blank.hpp"
 #include "mesh/tool_surface.hpp"
-#include "solver/assessment/forming_limit.hpp"
 #include "solver/result.hpp"
 #include "solver/springback/alignment.hpp"
 #include "solver/state.hpp"
@@ -12,12 +12,6 @@ namespace halftool::io {
 
 /// What is known before anything is solved: case, material, meshes, cautions.
 Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::ToolSurface& tool);
-
-/// The forming limit that the case asks for, if any.
-std::optional<solver::FormingLimit> forming_limit(const Case& job);
-
-/// The forming limit that judges the part and where it comes from, in a line; "none" where nothing does.
-std::string limit_words(const Case& job);
 
 /// Adds the worst places of a state and judges the limits of the case.
 void add_state(Summary& summary, const Case& job, const solver::SheetFields& fields);
@@ -38,7 +32,7 @@ void add_springback(Summary& summary, const mesh::Blank& blank, const solver::Sh
 
 /// Adds a warning for each sign that the computation is not to be trusted: balance open by more than 0.1 %,
 /// penetration above 0.5 % of the thickness, more than 2 % of the work done by regularisation,
-/// metal strained beyond its measured flow curve, or on paths beside the measured forming limit.
+/// metal strained beyond its measured flow curve, or on paths beside the points of the forming limit.
 void add_doubts(Summary& summary, const solver::SheetMaterial& material);
 
 /// Largest resident memory of this process so far [MB].

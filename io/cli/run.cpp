@@ -1,7 +1,5 @@
 #include "io/cli/run.hpp"
 
-#include <fmt/format.h>
-
 #include <exception>
 #include <iostream>
 
@@ -49,10 +47,7 @@ void draw(const Case& job, const Setup& setup, const PressResult& result, const 
   input.symmetric_x = job.blank.symmetric_x;
   input.symmetric_y = job.blank.symmetric_y;
   input.flanges = result.summary.flanges;
-  if (const auto limit = forming_limit(job))
-    input.limit = sample_limit(*limit, job.limits.forming_limit == FormingLimit::measured
-                                           ? fmt::format("measured, {}", job.limit_points->source)
-                                           : "estimated from hardening and thickness");
+  if (const auto limit = forming_limit(job)) input.limit = sample_limit(*limit, limit_title(job));
   try {
     for (const std::string& note : draw_figures(folder.work(), input).notes) std::cerr << note << '\n';
   } catch (const std::exception& error) {

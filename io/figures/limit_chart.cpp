@@ -132,7 +132,7 @@ void draw_panel(Canvas& canvas, const LimitChart& chart) {
   if (not_judged == 0) return;
   y += 58;
   canvas.text({panel, y - 10}, "not judged", plain);
-  canvas.text({panel, y + 11}, "paths beside the measured points", {.size = 15, .colour = soft_ink});
+  canvas.text({panel, y + 11}, "paths beside the curve", {.size = 15, .colour = soft_ink});
   canvas.text({1556, y - 4}, fmt::format("{:.2f} %", 100 * not_judged / chart.areas.sum()), number);
 }
 
@@ -166,6 +166,10 @@ LimitCurve sample_limit(const solver::FormingLimit& limit, const std::string& na
   curve.name = name;
   if (const auto* measured = std::get_if<solver::MeasuredLimit>(&limit)) {
     curve.points = curve.measured = measured->points;
+    return curve;
+  }
+  if (const auto* computed = std::get_if<solver::ComputedLimit>(&limit)) {
+    curve.points = computed->points;
     return curve;
   }
   for (int i = -50; i <= 50; ++i) curve.points.emplace_back(0.01 * i, solver::limit_major(limit, 0.01 * i));

@@ -19,7 +19,7 @@ struct LimitCurve {
   double margin = 0.10;
 };
 
-/// The curve of a forming limit for minor strains from -0.5 to 0.5, or between its measured points.
+/// The curve of a forming limit for minor strains from -0.5 to 0.5, or between its points.
 LimitCurve sample_limit(const solver::FormingLimit& limit, const std::string& name);
 
 /// How close to the forming limit, from far to past.

@@ -94,7 +94,7 @@ struct Summary {
   Extreme face_strain;             ///< largest true strain of either face
   Extreme plastic_strain;          ///< largest equivalent plastic strain of mid-surface and faces
   Extreme limit_share;             ///< largest share of the forming limit
-  double limit_not_judged = 0;     ///< share of the area stretched by 2 % or more beside measured points
+  double limit_not_judged = 0;     ///< share of the area stretched by 2 % or more beside the limit's points
   Extreme limit_not_judged_major;  ///< largest major true strain there
   std::string limit_name;          ///< which forming limit, and its source
 

@@ -161,9 +161,8 @@ const Key keys_of_part[] = {
      [](S s) -> Json { return s.limit_share.value; }},
     {"limit_share.at_mm", "mm", "place of it", [](S s) -> Json { return place(s.limit_share.at); }},
     {"limit_share.not_judged", "-",
-     "share of the area that is stretched by a major strain of 0.02 or more on paths beside the measured "
-     "points of "
-     "the forming limit",
+     "share of the area that is stretched by a major strain of 0.02 or more on paths beside the points "
+     "of the forming limit",
      [](S s) -> Json { return s.limit_not_judged; }},
     {"limit_share.not_judged_major", "-", "largest major true strain there",
      [](S s) -> Json { return s.limit_not_judged_major.value; }},

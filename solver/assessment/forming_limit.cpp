@@ -13,7 +13,8 @@ double major_of(const EstimatedLimit& limit, double minor) {
   return minor <= 0 ? limit.plane_strain - minor : limit.plane_strain + limit.right_slope * minor;
 }
 
-double major_of(const MeasuredLimit& limit, double minor) {
+/// Of a curve that is given by points.
+double major_of(const auto& limit, double minor) {
   for (std::size_t i = 0; i + 1 < limit.points.size(); ++i) {
     const Eigen::Vector2d &a = limit.points[i], &b = limit.points[i + 1];
     if (minor < a.x() || minor > b.x()) continue;
@@ -30,7 +31,7 @@ double share_of(const EstimatedLimit& limit, double major, double minor) {
   return major * (1 - slope * path) / limit.plane_strain;
 }
 
-double share_of(const MeasuredLimit& limit, double major, double minor) {
+double share_of(const auto& limit, double major, double minor) {
   const double reach = path_reach(limit.points, {minor, major});
   return std::isfinite(reach) ? 1 / reach : kNotJudged;
 }

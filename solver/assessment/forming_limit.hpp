@@ -23,18 +23,30 @@ struct MeasuredLimit {
   std::vector<Eigen::Vector2d> points;  ///< (minor, major) true strain; minor rises, major > 0
 };
 
-using FormingLimit = std::variant<EstimatedLimit, MeasuredLimit>;
+/// Imperfection where none is given: that of the worked example 5.5 of Marciniak, Duncan and Hu, Mechanics of
+/// Sheet Metal Forming (2002), read second-hand; a roughness of 2.5 um on both faces of 1 mm amounts to as
+/// much.
+constexpr double kUsualImperfection = 0.005;
+
+/// Forming-limit curve computed from the sheet's yield condition and hardening (computed_limit.hpp): straight
+/// between its points in true strain, and nothing beyond them.
+struct ComputedLimit {
+  double imperfection = kUsualImperfection;  ///< by how much the groove is thinner than the sheet, over that
+  std::vector<Eigen::Vector2d> points;       ///< (minor, major) true strain, from uniaxial tension on
+};
+
+using FormingLimit = std::variant<EstimatedLimit, MeasuredLimit, ComputedLimit>;
 
 /// FLC0 [% engineering] = (23.3 + 14.13 t) n / 0.21, n not above 0.21, t in mm up to 3; left branch: major =
 /// plane strain limit - minor (true). Source: Keeler and Brazier 1977, as quoted by several public documents;
 /// n is the uniform true strain of the hardening law.
 EstimatedLimit estimated_limit(const SheetMaterial& material, double thickness);
 
-/// Major limit strain at a minor strain (the curve itself); not a number beyond measured points.
+/// Major limit strain at a minor strain (the curve itself); not a number beyond points.
 double limit_major(const FormingLimit& limit, double minor);
 
 /// Major strain over the limit on the same straight path from the origin; 1 lies on the curve, 0 where
-/// nothing stretches. Not a number where the path passes beside the measured points: not judged.
+/// nothing stretches. Not a number where the path passes beside the points of a curve: not judged.
 double limit_share(const FormingLimit& limit, double major, double minor);
 
 /// (n_triangles) shares from the mid-surface strains.

@@ -8,9 +8,9 @@
 
 #include "solver/material/gauss_legendre.hpp"
 #include "solver/material/kinematic_metal.hpp"
+#include "solver/material/plane_yield.hpp"
 #include "solver/material/section_kinematic.hpp"
 #include "solver/material/section_layers.hpp"
-#include "solver/material/yld2000_fit.hpp"
 
 namespace halftool::solver {
 namespace {
@@ -25,27 +25,6 @@ double equivalent_stress(const PlaneModuli& /*von Mises*/, const Vector3d& stres
 }
 double equivalent_stress(const auto& yield, const Vector3d& stress, double s33) {
   return yield.equivalent_stress(stress, s33);
-}
-
-/// The yield condition in the form in which it is computed.
-using PlaneYield = std::variant<PlaneModuli, HillPlane, YldPlane>;
-PlaneYield plane_yield(const PlaneModuli& moduli, const VonMises& /*mises*/) {
-  return moduli;
-}
-PlaneYield plane_yield(const PlaneModuli& moduli, const RValues& r) {
-  return HillPlane(moduli, HillConstants(r));
-}
-PlaneYield plane_yield(const PlaneModuli& moduli, const Yld2000& yield) {
-  return YldPlane(moduli, yield);
-}
-PlaneYield plane_yield(const PlaneModuli& moduli, const Yld2000Tests& tests) {
-  return YldPlane(moduli, fit_yld2000(tests).yield);
-}
-
-std::variant<QuadraticYield, MovingYld2000> moving_yield(const PlaneYield& yield) {
-  if (const auto* hill = std::get_if<HillPlane>(&yield)) return QuadraticYield(*hill);
-  if (const auto* yld = std::get_if<YldPlane>(&yield)) return MovingYld2000(*yld);
-  return QuadraticYield(std::get<PlaneModuli>(yield));
 }
 
 /// Nothing where the plain stress update does.
@@ -77,7 +56,7 @@ Section::Section(const SheetMaterial& material, int n_points)
   require(n_points >= 1 && n_points <= 99, "points through the thickness must be 1 to 99", n_points);
   require_sound(material);
   curve_ = flow_curve(material.hardening);
-  yield_ = std::visit([&](const auto& yield) { return plane_yield(moduli_, yield); }, material.yield);
+  yield_ = plane_yield(moduli_, material.yield);
   kinematic_ = kinematic_metal(material, yield_);
   const ThicknessRule rule = gauss_legendre(n_points);
   zeta_ = rule.zeta;

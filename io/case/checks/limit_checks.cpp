@@ -77,8 +77,9 @@ void check_estimate(const CheckedCase& c) {
   constexpr double steel = 1.8e5;  // [MPa]
   const auto& stock = c.values.stock;
   if (c.values.material.youngs_modulus >= steel && !(stock && !stock->limit_estimate)) return;
-  c.warning("limits.forming_limit", "estimate", "a formula for low-carbon steel",
-            "take the share of the forming limit as a rough sign only, or write forming_limit = \"none\"");
+  c.warning(
+      "limits.forming_limit", "estimate", "a formula for low-carbon steel",
+      "take the share of the forming limit as a rough sign only, or write forming_limit = \"computed\"");
 }
 
 /// The curve should show where plane strain lies.
@@ -100,24 +101,39 @@ void check_pairs(const CheckedCase& c) {
               "keep the one that was measured");
 }
 
+/// What judges the part against the computed limit that stands in the case.
+void check_computed(const CheckedCase& c) {
+  const FormingLimit judge = c.values.limits.forming_limit;
+  if (!c.sound({"limits.forming_limit", table})) return;
+  if (judge == FormingLimit::computed && c.values.limit_points)
+    c.error("limits.forming_limit", "computed", "computed only without measured points",
+            "leave the key out to judge by the measured points, or take the points out");
+  if (c.values.computed_limit && (judge == FormingLimit::none || judge == FormingLimit::estimate))
+    c.warning("limits.forming_limit", judge == FormingLimit::none ? "none" : "estimate",
+              "computed, where [sheet.forming_limit] says so",
+              "leave the key out to judge by the computed curve");
+}
+
 }  // namespace
 
 void check_limit(const CheckedCase& c) {
   check_estimate(c);
   check_pairs(c);
+  check_computed(c);
   if (!c.values.limit_points) {
     if (c.sound({"limits.forming_limit", table}) && c.values.limits.forming_limit == FormingLimit::measured)
       c.error("limits.forming_limit", "measured", "measured only beside [sheet.forming_limit]",
-              "add the points of the test, or write forming_limit = \"estimate\" or \"none\"");
+              "add the points of the test, or write forming_limit = \"computed\", \"estimate\" or \"none\"");
     return;
   }
   if (!c.sound({table}) || !check_points(c)) return;
   check_thickness(c);
   check_cover(c);
-  if (c.sound({"limits.forming_limit"}) && c.values.limits.forming_limit != FormingLimit::measured)
-    c.warning(
-        "limits.forming_limit", c.values.limits.forming_limit == FormingLimit::none ? "none" : "estimate",
-        "measured, where [sheet.forming_limit] stands", "leave the key out to judge by the measured points");
+  const FormingLimit judge = c.values.limits.forming_limit;
+  if (c.sound({"limits.forming_limit"}) && (judge == FormingLimit::none || judge == FormingLimit::estimate))
+    c.warning("limits.forming_limit", judge == FormingLimit::none ? "none" : "estimate",
+              "measured, where [sheet.forming_limit] stands",
+              "leave the key out to judge by the measured points");
 }
 
 }  // namespace halftool::io

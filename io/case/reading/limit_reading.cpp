@@ -1,6 +1,9 @@
 #include "io/case/reading/limit_reading.hpp"
 
+#include <stdexcept>
+
 #include "io/table/number_table.hpp"
+#include "solver/assessment/computed_limit.hpp"
 
 namespace halftool::io {
 namespace {
@@ -30,8 +33,12 @@ std::vector<double> strains_in(const NumberTable& table, const std::string& word
 }  // namespace
 
 void read_limit(const CheckedCase& checked, Case& into) {
+  const bool chosen = checked.given("limits.forming_limit");
+  if (into.computed_limit && !chosen) into.limits.forming_limit = FormingLimit::computed;
+  if (into.limits.forming_limit == FormingLimit::computed && !into.computed_limit && !into.limit_points)
+    into.computed_limit = solver::ComputedLimit{};
   if (!into.limit_points) return;
-  if (!checked.given("limits.forming_limit")) into.limits.forming_limit = FormingLimit::measured;
+  if (!chosen) into.limits.forming_limit = FormingLimit::measured;
   LimitPoints& limit = *into.limit_points;
   if (!limit.from_file || !checked.sound({"sheet.forming_limit"})) return;
   try {
@@ -45,6 +52,20 @@ void read_limit(const CheckedCase& checked, Case& into) {
   } catch (const CaseError& error) {
     auto& errors = checked.findings.errors;
     errors.insert(errors.end(), error.problems().begin(), error.problems().end());
+  }
+}
+
+void compute_limit(Case& into, const std::map<std::string, int>& lines) {
+  if (into.limits.forming_limit != FormingLimit::computed) return;
+  try {
+    into.computed_limit = solver::computed_limit(into.material, into.computed_limit->imperfection);
+  } catch (const std::runtime_error& error) {
+    const std::string key = "sheet.forming_limit.computed";
+    const auto line = lines.find(key + ".imperfection");
+    throw CaseError(
+        {{into.file.string(), line == lines.end() ? 0 : line->second, key, error.what(),
+          "a metal whose necking can be followed",
+          "look at the hardening law and the yield condition, or write forming_limit = \"none\""}});
   }
 }
 

@@ -203,6 +203,7 @@ class Reader {
     std::stable_sort(findings_.warnings.begin(), findings_.warnings.end(), by_line);
     if (!findings_.errors.empty()) throw CaseError(std::move(findings_.errors));
     case_.warnings = std::move(findings_.warnings);
+    compute_limit(case_, lines_);
     return std::move(case_);
   }
 

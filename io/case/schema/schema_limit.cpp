@@ -48,9 +48,13 @@ Access thickness() {
 
 void add_limit_keys(Schema& s) {
   s.choices.push_back({table,
-                       {"points", "file"},
-                       "measured forming limit",
+                       {"points", "file", "computed"},
+                       "forming limit of the sheet",
                        [](Case& c, size_t member) {
+                         if (member == 2) {
+                           c.computed_limit = solver::ComputedLimit{};
+                           return;
+                         }
                          c.limit_points = LimitPoints{};
                          c.limit_points->from_file = member == 1;
                        },
@@ -96,7 +100,17 @@ void add_limit_keys(Schema& s) {
         .hard = {0.1, 12},
         .about = "of the sheet that was tested; the limit rises with it",
         .belongs_to = owners,
-        .access = thickness()}});
+        .access = thickness()},
+       {.path = table + ".computed.imperfection",
+        .kind = ValueKind::ratio,
+        .hard = {1e-4, 0.1},
+        .usual = {5e-4, 0.02},
+        .usual_note = "grooves of 0.1 to 1 % of the thickness are usual; fit it to one measured point",
+        .about =
+            "thickness that a groove lacks, over the sheet's: what necking starts from in a curve that is "
+            "computed (Marciniak and Kuczynski 1967) from yield condition and hardening",
+        .access =
+            direct([](auto& c) { return c.computed_limit ? &c.computed_limit->imperfection : nullptr; })}});
 }
 
 }  // namespace halftool::io

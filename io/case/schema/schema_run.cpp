@@ -179,12 +179,12 @@ void add_press_keys(Schema& s) {
         .access = optional_limit(&Limits::thinning)},
        {.path = "limits.forming_limit",
         .kind = ValueKind::word,
-        .words = {"none", "estimate", "measured"},
+        .words = {"none", "estimate", "measured", "computed"},
         .about =
             "forming-limit curve: measured, from [sheet.forming_limit], and the default where that stands; "
             "estimate from thickness and hardening (made for low-carbon steel); or none",
-        .access =
-            as_word([](auto& c) { return &c.limits.forming_limit; }, {"none", "estimate", "measured"})}});
+        .access = as_word([](auto& c) { return &c.limits.forming_limit; },
+                          {"none", "estimate", "measured", "computed"})}});
 }
 
 void add_effort_keys(Schema& s) {

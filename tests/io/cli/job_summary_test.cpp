@@ -83,6 +83,51 @@ TEST(MeasuredLimit, NothingJudgedLeavesTheShareEmpty) {
   EXPECT_NEAR(summary.limit_not_judged, 1, 1e-12);
 }
 
+Case with_computed(const std::string& limit) {
+  return parse_case(R"(
+[sheet]
+thickness = "1 mm"
+material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift = { strength = "530 MPa", pre_strain = 0.01, exponent = 0.26 } }
+[blank]
+rectangle = ["190 mm", "60 mm"]
+[tool]
+kind = "block"
+block = { length = "150 mm", width = "60 mm", height = "35 mm", edge_radius = "3 mm" }
+[lubrication]
+tool_side = { mu = 0.1 }
+[[step]]
+pressure = "60 MPa"
+)" + limit,
+                    "case.toml");
+}
+
+TEST(ComputedLimit, JudgesAndIsNamedAndGraded) {
+  const Case job = with_computed("[sheet.forming_limit]\ncomputed = { imperfection = 0.002 }\n");
+  EXPECT_EQ(job.limits.forming_limit, FormingLimit::computed);
+  const auto limit = forming_limit(job);
+  ASSERT_TRUE(limit && std::holds_alternative<solver::ComputedLimit>(*limit));
+  const double plane_strain = solver::limit_major(*limit, 0);
+  Eigen::Matrix2d strains;
+  strains << 1.1 * plane_strain, 0.0, 0.1, -0.09;  // the second path passes beyond uniaxial tension
+  Summary summary;
+  add_state(summary, job, fields_with(job, strains));
+  EXPECT_NEAR(summary.limit_share.value, 1.1, 1e-9);
+  EXPECT_NEAR(summary.limit_not_judged, 0.5, 1e-12);
+  EXPECT_THAT(summary.reason, HasSubstr("1.10 of the computed forming limit"));
+  EXPECT_THAT(limit_words(job), HasSubstr("computed, imperfection 0.002 as given, sheet guessed"));
+  EXPECT_THAT(limit_credential(job), HasSubstr("computed, imperfection 0.002 as given, sheet guessed"));
+  EXPECT_THAT(limit_title(job), HasSubstr("computed, imperfection 0.002"));
+  EXPECT_THAT(limit_facts(job), HasSubstr("(0.000, "));
+}
+
+TEST(ComputedLimit, TheWordAloneTakesTheUsualImperfection) {
+  const Case job = with_computed("[limits]\nforming_limit = \"computed\"\n");
+  ASSERT_TRUE(job.computed_limit.has_value());
+  EXPECT_EQ(job.computed_limit->imperfection, solver::kUsualImperfection);
+  EXPECT_GT(job.computed_limit->points.size(), 20U);
+  EXPECT_THAT(limit_words(job), HasSubstr("imperfection 0.005 assumed"));
+}
+
 /// The square of fields_with, cut all around, stretched along y.
 mesh::Blank square_blank(solver::SheetFields& fields, double along_y) {
   mesh::Blank blank;

@@ -30,6 +30,14 @@ TEST(LimitChart, SampledCurveIsTheSolversLimit) {
   }
 }
 
+TEST(LimitChart, ComputedCurveIsDrawnThroughItsPointsWithoutDots) {
+  solver::ComputedLimit limit;
+  limit.points = {{-0.1, 0.3}, {0, 0.2}, {0.2, 0.3}};  // invented
+  const LimitCurve curve = sample_limit(limit, "computed");
+  EXPECT_EQ(curve.points, limit.points);
+  EXPECT_TRUE(curve.measured.empty());
+}
+
 TEST(LimitChart, MarginLiesTenPointsBelowTheCurve) {
   // At plane strain 0.62 of the limit for a curve at 24.9 %, 0.76 at 37.4 %: ln(1.149)/ln(1.249),
   // ln(1.274)/ln(1.374).

@@ -1,0 +1,89 @@
+#include "io/cli/job_limit.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace halftool::io {
+namespace {
+
+solver::MeasuredLimit measured_limit(const LimitPoints& limit) {
+  solver::MeasuredLimit curve;
+  for (const auto& [minor, major] : limit.points)
+    curve.points.push_back(limit.engineering ? Eigen::Vector2d(std::log1p(minor), std::log1p(major))
+                                             : Eigen::Vector2d(minor, major));
+  return curve;
+}
+
+/// With the grade of what it was computed from.
+std::string computed_words(const Case& job) {
+  const bool given = job.given.contains("sheet.forming_limit.computed.imperfection");
+  return fmt::format("computed, imperfection {:g} {}, sheet {}", job.computed_limit->imperfection,
+                     given ? "as given" : "assumed",
+                     job.material.grade.empty() ? "of no stated grade" : job.material.grade);
+}
+
+}  // namespace
+
+std::optional<solver::FormingLimit> forming_limit(const Case& job) {
+  if (job.limits.forming_limit == FormingLimit::none) return std::nullopt;
+  if (job.limits.forming_limit == FormingLimit::measured) return measured_limit(*job.limit_points);
+  if (job.limits.forming_limit == FormingLimit::computed) return job.computed_limit.value();
+  return solver::estimated_limit(job.material, job.blank.thickness);
+}
+
+std::string limit_kind(FormingLimit limit) {
+  if (limit == FormingLimit::measured) return "measured";
+  return limit == FormingLimit::computed ? "computed" : "estimated";
+}
+
+std::string limit_credential(const Case& job) {
+  if (job.limits.forming_limit == FormingLimit::none) return "not judged";
+  if (job.limits.forming_limit == FormingLimit::estimate) return "estimated from n and t, not measured";
+  if (job.limits.forming_limit == FormingLimit::computed) return computed_words(job) + ", not measured";
+  return fmt::format("measured, {} ({})", job.limit_points->source, job.limit_points->grade);
+}
+
+std::string limit_title(const Case& job) {
+  if (job.limits.forming_limit == FormingLimit::measured) return "measured, " + job.limit_points->source;
+  if (job.limits.forming_limit == FormingLimit::computed) return computed_words(job);
+  return "estimated from hardening and thickness";
+}
+
+std::string limit_words(const Case& job) {
+  const auto limit = forming_limit(job);
+  if (!limit) return "none";
+  if (const auto* estimate = std::get_if<solver::EstimatedLimit>(&*limit))
+    return fmt::format(
+        "estimate from hardening and thickness, {:.3f} true strain at plane strain "
+        "(Keeler and Brazier 1977; made for low-carbon steel){}",
+        estimate->plane_strain, estimate->thickness_capped ? ", thickness capped at 3 mm" : "");
+  if (const auto* computed = std::get_if<solver::ComputedLimit>(&*limit))
+    return fmt::format(
+        "{} (Marciniak and Kuczynski 1967; straight paths, no rate effect{}): {:.3f} true strain at plane "
+        "strain, "
+        "{:.3f} at equibiaxial tension; not judged beyond uniaxial tension (minor over major {:.2f})",
+        computed_words(job),
+        solver::hardens_kinematically(job.material) ? "; isotropic hardening in place of kinematic" : "",
+        solver::limit_major(*limit, 0), computed->points.back().y(),
+        computed->points.front().x() / computed->points.front().y());
+  const auto& points = std::get<solver::MeasuredLimit>(*limit).points;
+  const double plane_strain = solver::limit_major(*limit, 0);
+  return fmt::format(
+      "measured, {} ({}): {} points, minor true strain {:.3f} to {:.3f}, straight between them, "
+      "not judged beside them{}",
+      job.limit_points->source, job.limit_points->grade, points.size(), points.front().x(), points.back().x(),
+      std::isnan(plane_strain) ? "" : fmt::format("; {:.3f} at plane strain", plane_strain));
+}
+
+std::string limit_facts(const Case& job) {
+  std::string text = "# forming limit: " + limit_words(job) + '\n';
+  if (job.limits.forming_limit != FormingLimit::computed) return text;
+  text += "#   minor and major true strain:";
+  int n = 0;
+  for (const Eigen::Vector2d& point : job.computed_limit->points)
+    text += fmt::format("{}({:.3f}, {:.3f})", n++ % 6 == 0 ? "\n#     " : ", ", point.x(), point.y());
+  return text + '\n';
+}
+
+}  // namespace halftool::io

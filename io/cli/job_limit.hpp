@@ -1,0 +1,28 @@
+#pragma once
+#include <optional>
+#include <string>
+
+#include "io/case/case.hpp"
+#include "solver/assessment/forming_limit.hpp"
+
+namespace halftool::io {
+
+/// The forming limit that the case asks for, if any.
+std::optional<solver::FormingLimit> forming_limit(const Case& job);
+
+/// "measured", "computed" or "estimated".
+std::string limit_kind(FormingLimit limit);
+
+/// The forming limit that judges the part and where it comes from, in a line; "none" where nothing does.
+std::string limit_words(const Case& job);
+
+/// The same for the line of trust; "not judged" where nothing judges.
+std::string limit_credential(const Case& job);
+
+/// Its name in pictures.
+std::string limit_title(const Case& job);
+
+/// The same as comment lines for `halftool check`, with the points of a computed curve.
+std::string limit_facts(const Case& job);
+
+}  // namespace halftool::io

@@ -1,0 +1,123 @@
+#include "solver/assessment/computed_limit.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <limits>
+#include <numbers>
+#include <stdexcept>
+#include <string>
+
+namespace halftool::solver {
+namespace {
+
+constexpr double kQuarter = std::numbers::pi / 2;
+constexpr double kNone = std::numeric_limits<double>::infinity();
+
+/// Steps follow the hardening: a metal of small uniform strain necks early.
+GrooveSteps steps_of(const GrooveMetal& metal, double fineness) {
+  const double uniform = std::visit(
+      [](const auto& curve) {
+        double strain = 1e-3;
+        while (strain < 0.5 && flow_stress(curve, strain).slope > flow_stress(curve, strain).stress)
+          strain *= 1.25;
+        return strain;
+      },
+      metal.curve);
+  return {std::max(uniform / 40, 2e-4) / fineness};
+}
+
+/// Least value of a function between two ends, where it has one valley.
+template <class Function>
+double valley(const Function& f, double low, double high) {
+  constexpr double kShare = 0.6180339887498949;
+  constexpr double kNear = 2e-3;  // radians; the valley is flat
+  double a = high - kShare * (high - low);
+  double b = low + kShare * (high - low);
+  double at_a = f(a);
+  double at_b = f(b);
+  while (high - low > kNear) {
+    if (at_a < at_b) {
+      high = b;
+      b = a;
+      at_b = at_a;
+      at_a = f(a = high - kShare * (high - low));
+    } else {
+      low = a;
+      a = b;
+      at_a = at_b;
+      at_b = f(b = low + kShare * (high - low));
+    }
+  }
+  return std::min(at_a, at_b);
+}
+
+double uniaxial_ratio(const MovingYield& yield, double along) {
+  const double side = std::cos(2 * along);
+  const Eigen::Vector3d tension(1, side, 0);
+  return std::visit(
+      [&](const auto& of) {
+        const Eigen::Vector3d flow = of.normal(tension / of.equivalent(tension)).gradient;
+        return (flow[0] - side * flow[1]) / (flow[0] + side * flow[1]);
+      },
+      yield);
+}
+
+}  // namespace
+
+GrooveMetal groove_metal(const SheetMaterial& material) {
+  require_sound(material);
+  const PlaneModuli moduli(material.youngs_modulus, material.poissons_ratio);
+  return {moving_yield(plane_yield(moduli, material.yield)), flow_curve(tension_curve(material))};
+}
+
+double path_limit(const GrooveMetal& metal, double ratio, double along, double imperfection,
+                  double fineness) {
+  const StraightPath path = straight_path(metal.yield, ratio, along);
+  GrooveSteps steps = steps_of(metal, fineness);
+  const auto limit = [&](double turn) {
+    return path.major * groove_limit(metal, path, {imperfection, turn}, steps).value_or(kNone);
+  };
+  constexpr int kLooks = 10;
+  constexpr double kFarthest = 0.7 * kQuarter;  // no line of zero extension lies beyond while ratio > -0.8
+  std::array<double, kLooks + 1> looks{};
+  for (int i = 0; i <= kLooks; ++i) {
+    looks.at(i) = limit(kFarthest * i / kLooks);
+    steps.enough = std::min(steps.enough, 1.01 * looks.at(i) / path.major);  // others are no lower
+  }
+  steps.enough = GrooveSteps().enough;
+  const auto best = std::min_element(looks.begin(), looks.end());
+  const auto at = static_cast<int>(best - looks.begin());
+  const double spacing = kFarthest / kLooks;
+  const double found = valley(limit, std::max(0, at - 1) * spacing, std::min(kLooks, at + 1) * spacing);
+  const double least = std::min(*best, found);
+  if (!std::isfinite(least))
+    throw std::runtime_error("no groove finds its balance on the path of strain ratio " +
+                             std::to_string(ratio));
+  return least;
+}
+
+ComputedLimit computed_limit(const SheetMaterial& material, double imperfection, double fineness) {
+  if (!(imperfection > 0 && imperfection < 0.5))
+    throw std::invalid_argument("imperfection must be above 0 and below 0.5, found " +
+                                std::to_string(imperfection));
+  constexpr double kBeyond = 0.1;
+  constexpr double kSpacing = 0.05;
+  constexpr double kLeast = 1e-4;  // a metal that necks at yield; every path then meets the curve
+  const GrooveMetal metal = groove_metal(material);
+  const double tension = std::min(uniaxial_ratio(metal.yield, 0), uniaxial_ratio(metal.yield, kQuarter));
+  const int n_left = static_cast<int>(std::ceil((kBeyond - tension) / kSpacing));
+  const int n_right = static_cast<int>(std::lround(1 / kSpacing));
+  ComputedLimit curve{imperfection, {}};
+  for (int i = -n_left; i <= n_right; ++i) {
+    const double ratio = kSpacing * i;
+    double major = path_limit(metal, ratio, 0, imperfection, fineness);
+    if (!std::holds_alternative<VonMises>(material.yield))
+      major = std::min(major, path_limit(metal, ratio, kQuarter, imperfection, fineness));
+    major = std::max(major, kLeast);
+    curve.points.emplace_back(ratio * major, major);
+  }
+  return curve;
+}
+
+}  // namespace halftool::solver

@@ -1,0 +1,26 @@
+#pragma once
+#include "solver/assessment/forming_limit.hpp"
+#include "solver/assessment/groove.hpp"
+#include "solver/material/sheet_material.hpp"
+
+namespace halftool::solver {
+
+/// Limits of straight paths from a tenth in the ratio beyond uniaxial tension to equibiaxial tension, each
+/// the lowest of all first angles of the groove and of major strain along and across rolling. A metal that
+/// hardens kinematically is taken with isotropic hardening of the same tensile test, which on a straight path
+/// is the same in the sheet and no more than near it in the groove.
+/// @param imperfection  > 0, < 0.5
+/// @param fineness      of steps: 2 halves them
+/// @throws std::invalid_argument  a constant out of range
+/// @throws std::runtime_error     no groove of a path finds its balance
+ComputedLimit computed_limit(const SheetMaterial& material, double imperfection, double fineness = 1);
+
+/// The metal of the grooves.
+/// @throws std::invalid_argument  a constant out of range
+GrooveMetal groove_metal(const SheetMaterial& material);
+
+/// Limit major strain of one straight path. @param ratio  minor over major strain, above -1, at most 1
+double path_limit(const GrooveMetal& metal, double ratio, double along, double imperfection,
+                  double fineness = 1);
+
+}  // namespace halftool::solver

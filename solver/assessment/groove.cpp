@@ -1,0 +1,233 @@
+#include "solver/assessment/groove.hpp"
+
+#include <Eigen/LU>
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+namespace halftool::solver {
+namespace {
+
+using Eigen::Matrix3d;
+using Eigen::Vector3d;
+
+YieldNormal normal_at(const MovingYield& yield, const Vector3d& direction) {
+  return std::visit([&](const auto& of) { return of.normal(direction); }, yield);
+}
+double equivalent(const MovingYield& yield, const Vector3d& stress) {
+  return std::visit([&](const auto& of) { return of.equivalent(stress); }, yield);
+}
+FlowStress flow_at(const FlowCurve& curve, double strain) {
+  return std::visit([&](const auto& of) { return flow_stress(of, strain); }, curve);
+}
+
+/// A groove after some strain, and how fast the sheet beside it strains.
+struct Place {
+  double inside = 0;     ///< equivalent plastic strain in the groove
+  double outside = 0;    ///< beside it
+  double thickness = 0;  ///< logarithm of the groove's thickness over the first one of the sheet beside it
+  double across = 0;     ///< stress along the groove over that of the sheet, over the groove's flow stress
+  double level = 1;      ///< stress of the sheet, as it acts in the groove, over the groove's flow stress
+  double rate = 0;       ///< d outside / d inside
+};
+
+/// A quantity at the end of a step from its rate there: value = base + weight * rate (BDF2, Euler at first).
+struct Step {
+  double length = 0;
+  double weight = 0;
+  double outside = 0, thickness = 0;  ///< bases
+
+  Step(const Place& last, const Place& before, double h) : length(h) {
+    const double previous = last.inside - before.inside;
+    const double r = previous > 0 ? h / previous : 0;
+    weight = h * (1 + r) / (1 + 2 * r);
+    const auto base = [&](double now, double then) {
+      return ((1 + r) * (1 + r) * now - r * r * then) / (1 + 2 * r);
+    };
+    outside = base(last.outside, before.outside);
+    thickness = base(last.thickness, before.thickness);
+  }
+};
+
+struct Equations {
+  Vector3d residual;
+  Matrix3d slope;
+};
+
+class GrooveWalk {
+ public:
+  GrooveWalk(const GrooveMetal& metal, const StraightPath& path, double turn)
+      : metal_(metal), path_(path), start_(std::tan(turn)) {}
+
+  /// @param rests  the sheet beside the groove is below yield: its stress is sought, its strain stays
+  [[nodiscard]] std::optional<Place> step(const Place& last, const Place& before, double h, bool rests) const;
+
+  /// Stress of the sheet over its flow stress.
+  [[nodiscard]] double stress_share(const Place& at) const {
+    return at.level * flow_at(metal_.curve, at.inside).stress *
+           std::exp(at.thickness - thinning(at.outside)) / flow_at(metal_.curve, at.outside).stress;
+  }
+  /// Logarithm of what the groove carries under one direction of stress.
+  [[nodiscard]] double strength(const Place& at) const {
+    return std::log(flow_at(metal_.curve, at.inside).stress) + at.thickness;
+  }
+
+ private:
+  const GrooveMetal& metal_;
+  const StraightPath& path_;
+  double start_;
+
+  [[nodiscard]] double thinning(double outside) const { return -2 * path_.flow[0] * outside; }
+  /// Unknowns: across, outside (level where the sheet rests), thickness.
+  [[nodiscard]] Equations equations(const Step& step, double inside_stress, bool rests, Place& at) const;
+};
+
+Equations GrooveWalk::equations(const Step& step, double inside_stress, bool rests, Place& at) const {
+  const double shear = path_.major * (1 - path_.ratio);
+  const double turn = std::atan(start_ * std::exp(shear * at.outside));
+  const double turn_rate = shear * std::sin(turn) * std::cos(turn);
+  const double twice = 2 * (turn + path_.along);
+  // Unit stress along the groove; with a strain, the strain along the groove.
+  const Vector3d along(1, -std::cos(twice), -std::sin(twice));
+  const Vector3d along_rate = 2 * turn_rate * Vector3d(0, std::sin(twice), -std::cos(twice));
+  double level_rate = 0;
+  if (!rests) {
+    const FlowStress outside = flow_at(metal_.curve, at.outside);
+    at.level = outside.stress / inside_stress * std::exp(thinning(at.outside) - at.thickness);
+    level_rate = at.level * (outside.slope / outside.stress - 2 * path_.flow[0]);
+    at.rate = (at.outside - step.outside) / step.weight;
+  }
+  const Vector3d direction = at.level * path_.stress + at.across * along;
+  const YieldNormal yield = normal_at(metal_.yield, direction);
+  const double beside = along.dot(path_.flow);
+
+  Matrix3d motion;  // of the direction with the unknowns
+  motion.col(0) = along;
+  motion.col(1) = rests ? path_.stress : Vector3d(level_rate * path_.stress + at.across * along_rate);
+  motion.col(2) = rests ? Vector3d(Vector3d::Zero()) : Vector3d(-at.level * path_.stress);
+  const Matrix3d flow = yield.hessian * motion;
+
+  Equations e;
+  e.residual = {yield.excess, along.dot(yield.gradient) - at.rate * beside,
+                at.thickness - step.thickness + 2 * step.weight * yield.gradient[0]};
+  e.slope.row(0) = yield.gradient.transpose() * motion;
+  e.slope.row(1) = along.transpose() * flow;
+  e.slope.row(2) = 2 * step.weight * flow.row(0);
+  e.slope(2, 2) += 1;
+  if (!rests)
+    e.slope(1, 1) +=
+        along_rate.dot(yield.gradient) - beside / step.weight - at.rate * along_rate.dot(path_.flow);
+  return e;
+}
+
+std::optional<Place> GrooveWalk::step(const Place& last, const Place& before, double h, bool rests) const {
+  constexpr int kMostIterations = 40;
+  constexpr double kTolerance = 1e-11;
+  const Step step(last, before, h);
+  Place at = last;
+  at.inside += h;
+  at.outside = rests ? last.outside : last.outside + h * std::clamp(last.rate, 0.0, 1.0);
+  at.rate = 0;
+  const double inside_stress = flow_at(metal_.curve, at.inside).stress;
+  Equations now = equations(step, inside_stress, rests, at);
+  for (int i = 0; i < kMostIterations; ++i) {
+    if (!now.residual.allFinite()) return std::nullopt;
+    if (now.residual.norm() < kTolerance) return at;
+    const Vector3d motion = -now.slope.partialPivLu().solve(now.residual);
+    double share = 1;
+    for (;; share *= 0.5) {
+      if (share < 1e-4) return std::nullopt;
+      Place next = at;
+      next.across += share * motion[0];
+      (rests ? next.level : next.outside) += share * motion[1];
+      next.outside = std::max(0.0, next.outside);
+      next.thickness += share * motion[2];
+      const Equations then = equations(step, inside_stress, rests, next);
+      if (!(then.residual.norm() <= (1 - 1e-4 * share) * now.residual.norm())) continue;
+      at = next;
+      now = then;
+      break;
+    }
+  }
+  return std::nullopt;
+}
+
+/// The product with a strain is zero where minor = ratio * major. @param side  1 along rolling, -1 across
+Vector3d off_path(double ratio, double side) {
+  return {1 - ratio, -side * (1 + ratio), 0};
+}
+
+}  // namespace
+
+StraightPath straight_path(const MovingYield& yield, double ratio, double along) {
+  const double side = std::cos(2 * along);
+  StraightPath path;
+  path.along = along;
+  path.ratio = ratio;
+  const auto at = [&](double angle) {
+    const Vector3d ray(std::cos(angle), std::sin(angle), 0);
+    path.stress = ray / equivalent(yield, ray);
+    path.flow = normal_at(yield, path.stress).gradient;
+    return off_path(ratio, side).dot(path.flow);
+  };
+  // The normal turns one way with the stress on a convex surface, and lies within a right angle of it.
+  const double sought = std::atan2(side * (1 - ratio), 1 + ratio);
+  double low = sought - std::numbers::pi / 2;
+  double high = sought + std::numbers::pi / 2;
+  for (int i = 0; i < 60; ++i) {
+    const double middle = 0.5 * (low + high);
+    (side * at(middle) > 0 ? low : high) = middle;
+  }
+  path.major = path.flow[0] + side * path.flow[1];
+  return path;
+}
+
+std::optional<double> groove_limit(const GrooveMetal& metal, const StraightPath& path, const Groove& groove,
+                                   const GrooveSteps& steps) {
+  constexpr double kFirst = 1.0 / 256;  // of a step: hardening is steepest at the start
+  constexpr double kGrowth = 1.4;
+  constexpr double kShortest = 1e-6;
+  constexpr double kShareOfStrain = 0.01;  // the steps of a metal that necks early grow with its strain
+  // Rate at which the groove has taken over. Off plane strain the rate ends as the root of the strain that is
+  // left, in a place without continuation; a smaller share of it moves the limit by less than 1e-5.
+  constexpr double kTaken = 0.01;
+  const GrooveWalk walk(metal, path, groove.turn);
+  Place last;
+  last.thickness = std::log1p(-groove.imperfection);
+  last.rate = 1;
+  Place before = last;
+  double h = kFirst * steps.length;
+  bool rests = true;
+  while (last.inside < steps.farthest && last.outside < steps.enough) {
+    const auto shorten = [&] { return (h *= 0.5) >= kShortest * steps.length; };
+    std::optional<Place> next;
+    if (rests) {
+      next = walk.step(last, before, h, true);
+      if (next && !(walk.stress_share(*next) < 1)) next.reset();
+    }
+    const bool rested = next.has_value();
+    if (!rested) next = walk.step(last, before, h, false);
+    if (!next) {
+      if (!shorten()) return std::nullopt;
+      continue;
+    }
+    if (next->rate <= kTaken) {
+      if (walk.strength(*next) < walk.strength(last)) {
+        if (next->rate >= 0) return next->outside;
+        return last.outside + 0.5 * last.rate * last.rate / (last.rate - next->rate) * h;
+      }
+      if (next->rate < 0) {  // the groove still gains strength: the sheet pauses
+        if (rests && !shorten()) return std::nullopt;
+        rests = true;
+        continue;
+      }
+    }
+    rests = rested;
+    before = last;
+    last = *next;
+    h = std::min(kGrowth * h, std::max(steps.length, kShareOfStrain * last.inside));
+  }
+  return last.outside;
+}
+
+}  // namespace halftool::solver

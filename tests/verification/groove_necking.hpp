@@ -1,0 +1,29 @@
+#pragma once
+#include <string>
+#include <vector>
+
+namespace halftool::test {
+
+/// One limit strain of a sheet with a groove against its reference.
+struct LimitStrain {
+  std::string path;
+  double value = 0;      ///< major true strain, ours
+  double reference = 0;  ///< major true strain
+  double tolerance = 0;  ///< true strain
+};
+
+/// Groove across plane strain: strain^n exp(-strain) = (1 - imperfection) n^n exp(-n), exact where elastic
+/// strain and the first yield are small. Hutchinson and Neale, Sheet necking III, in Mechanics of Sheet Metal
+/// Forming (1978), in the limit without rate effect (from memory; the balance is re-derived here).
+std::vector<LimitStrain> grooves_in_plane_strain(double fineness = 1);
+
+/// Imperfection of 1e-5 on paths up to plane strain: n/(1 + ratio), Hill, J. Mech. Phys. Solids 1 (1952)
+/// 19-30; in plane strain Considere's n.
+std::vector<LimitStrain> grooves_that_vanish(double fineness = 1);
+
+/// Von Mises, n = 0.2, groove across the major strain, imperfections 0.01 and 0.005, biaxial paths. The
+/// references are no publication: a program of our own, written apart from this one, that steps the sheet's
+/// strain by 1e-5 and stops where the groove strains ten times as fast.
+std::vector<LimitStrain> grooves_in_biaxial_tension(double fineness = 1);
+
+}  // namespace halftool::test
