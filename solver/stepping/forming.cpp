@@ -38,7 +38,8 @@ constexpr double kDampingGrowth = 4;
 constexpr double kDampingFade = 0.5;
 constexpr double kLeastDamping = 0.1;
 constexpr double kMostDampingOnTheWay = 64;
-// Attempts that an unstable sheet fails before it is damped: a shorter one may find the way without.
+// Attempts that an unstable sheet fails before it is damped for the first time: a shorter one may find the
+// way without.
 constexpr int kSnapsToDamp = 2;
 constexpr double kMostDamping = 1e4;
 
@@ -171,7 +172,8 @@ class Pressing {
       } else {
         record_.cuts += 1;
         snaps_in_a_row_ += result.unstable ? 1 : 0;
-        if (snaps_in_a_row_ >= kSnapsToDamp && damping_ < kMostDampingOnTheWay * first_damping())
+        if (snaps_in_a_row_ >= (record_.snaps > 0 ? 1 : kSnapsToDamp) &&
+            damping_ < kMostDampingOnTheWay * first_damping())
           damp_snap();
         else if (!path_.cut())
           lean_on_damping(result);
