@@ -85,14 +85,6 @@ std::string limit_credential(const Case& job) {
   return fmt::format("measured, {} ({})", job.limit_points->source, job.limit_points->grade);
 }
 
-std::string credential(const Case& job) {
-  return fmt::format("sheet: {} ({}{}){} · friction {}, assumed as given · forming limit: {} · {} layers",
-                     job.material.name, job.stock ? fmt::format("stock {}, ", job.stock->name) : "",
-                     job.material.grade.empty() ? "grade not stated" : job.material.grade,
-                     yield_words(job.material.yield), friction_words(job), limit_credential(job),
-                     job.settings.layers);
-}
-
 void pass_limit(Summary& summary, const std::string& reason) {
   summary.outcome = Outcome::limit_passed;
   summary.reason = summary.reason.empty() ? reason : summary.reason + "; " + reason;
@@ -133,6 +125,34 @@ std::string limit_words(const Case& job) {
       std::isnan(plane_strain) ? "" : fmt::format("; {:.3f} at plane strain", plane_strain));
 }
 
+std::string credential(const Case& job) {
+  return fmt::format("sheet: {} ({}{}){} · friction {}, assumed as given · forming limit: {} · {} layers",
+                     job.material.name, job.stock ? fmt::format("stock {}, ", job.stock->name) : "",
+                     job.material.grade.empty() ? "grade not stated" : job.material.grade,
+                     yield_words(job.material.yield), friction_words(job), limit_credential(job),
+                     job.settings.layers);
+}
+
+StrainLimit edge_limit(const Case& job) {
+  static const std::array<const char*, 4> cuts = {"cut not stated", "milled", "laser cut", "sheared"};
+  const std::string cut = cuts.at(static_cast<std::size_t>(job.edge_cut));
+  const auto given = job.limits.edge_stretch ? job.limits.edge_stretch : job.limits.hole_expansion;
+  if (!given) return {std::nullopt, fmt::format("not judged: no limit given ({})", cut)};
+  const double strain = solver::edge_limit_strain(*given);
+  return {strain,
+          fmt::format("{:.4f} true strain = ln(1 + {:g}), {} ({})", strain, *given,
+                      job.limits.edge_stretch ? "edge stretch" : "hole expansion ratio of ISO 16630", cut)};
+}
+
+StrainLimit bend_limit(const Case& job) {
+  if (job.limits.bend_strain)
+    return {job.limits.bend_strain, fmt::format("{:.4f} true strain, as given", *job.limits.bend_strain)};
+  if (!job.limits.bend_ratio) return {std::nullopt, "not judged: no limit given"};
+  const double strain = solver::bend_limit_strain(*job.limits.bend_ratio);
+  return {strain, fmt::format("{:.4f} true strain = ln(1 + t/(2 R + t)) at R/t = {:g}", strain,
+                              *job.limits.bend_ratio)};
+}
+
 Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::ToolSurface& tool) {
   Summary summary;
   summary.version = HALFTOOL_VERSION;
@@ -155,7 +175,8 @@ Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::Too
   for (const std::string& doubt : tool.doubts) summary.warnings.push_back("tool half: " + doubt);
   summary.tool_material = job.tool_material;
   summary.tool_allowed_stress = job.tool_allowed_stress;
-  summary.screens = screen_tool(job, blank, tool, job.peak_pressure());
+  const ToolSurvey survey(job, tool, blank.mesh.nodes(0, 2) - 0.5 * blank.thickness);
+  summary.screens = screen_tool(job, survey, job.peak_pressure());
   summary.cautions = cautions();
   summary.credential = credential(job);
   if (job.limits.forming_limit != FormingLimit::none) summary.limit_name = limit_words(job);
@@ -178,27 +199,6 @@ void add_state(Summary& summary, const Case& job, const solver::SheetFields& fie
 }
 
 namespace {
-
-/// What limits the cut edges [true strain], and in words.
-std::pair<std::optional<double>, std::string> edge_limit(const Case& job) {
-  static const std::array<const char*, 4> cuts = {"cut not stated", "milled", "laser cut", "sheared"};
-  const std::string cut = cuts.at(static_cast<std::size_t>(job.edge_cut));
-  const auto given = job.limits.edge_stretch ? job.limits.edge_stretch : job.limits.hole_expansion;
-  if (!given) return {std::nullopt, fmt::format("not judged: no limit given ({})", cut)};
-  const double strain = solver::edge_limit_strain(*given);
-  return {strain,
-          fmt::format("{:.4f} true strain = ln(1 + {:g}), {} ({})", strain, *given,
-                      job.limits.edge_stretch ? "edge stretch" : "hole expansion ratio of ISO 16630", cut)};
-}
-
-std::pair<std::optional<double>, std::string> bend_limit(const Case& job) {
-  if (job.limits.bend_strain)
-    return {job.limits.bend_strain, fmt::format("{:.4f} true strain, as given", *job.limits.bend_strain)};
-  if (!job.limits.bend_ratio) return {std::nullopt, "not judged: no limit given"};
-  const double strain = solver::bend_limit_strain(*job.limits.bend_ratio);
-  return {strain, fmt::format("{:.4f} true strain = ln(1 + t/(2 R + t)) at R/t = {:g}", strain,
-                              *job.limits.bend_ratio)};
-}
 
 /// The share of a limit, and the limit passed where it is above 1.
 Extreme judged(Summary& summary, const Extreme& strain, const std::optional<double>& limit,

@@ -19,6 +19,19 @@ std::optional<solver::FormingLimit> forming_limit(const Case& job);
 /// The forming limit that judges the part and where it comes from, in a line; "none" where nothing does.
 std::string limit_words(const Case& job);
 
+/// One line: where the numbers behind a result come from.
+std::string credential(const Case& job);
+
+/// A limit of strains that the case gives, and in words; "not judged" without one.
+struct StrainLimit {
+  std::optional<double> strain;  ///< true
+  std::string words;
+};
+/// Of the strain along cut edges.
+StrainLimit edge_limit(const Case& job);
+/// Of the strain of the outer fibre of bends.
+StrainLimit bend_limit(const Case& job);
+
 /// Adds the worst places of a state and judges the limits of the case.
 void add_state(Summary& summary, const Case& job, const solver::SheetFields& fields);
 

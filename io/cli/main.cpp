@@ -8,6 +8,7 @@
 #include "io/cli/check.hpp"
 #include "io/cli/exit_code.hpp"
 #include "io/cli/fit_verb.hpp"
+#include "io/cli/reckon_verb.hpp"
 #include "io/cli/run.hpp"
 #include "io/cli/run_folder.hpp"
 #include "io/cli/stock_verb.hpp"
@@ -35,6 +36,7 @@ constexpr const char* safety =
 struct Arguments {
   std::string case_file;
   PressOptions press;
+  ReckonOptions reckon;
   int threads = -1;  ///< -1: as the case says
   bool markdown = false;
   bool results = false;  ///< the keys of the results instead of the case's
@@ -76,6 +78,21 @@ void add_check(CLI::App& app, Arguments& arguments) {
                             "Example\n"
                             "  halftool check bracket.toml\n\n") +
                 exit_codes);
+}
+
+void add_reckon(CLI::App& app, Arguments& arguments) {
+  auto* reckon = app.add_subcommand("reckon", "Estimate a case by hand formulas; solve nothing");
+  reckon->add_option("CASE.toml", arguments.case_file, "case file")->required()->type_name("");
+  reckon->add_option("--json", arguments.reckon.json, "write the estimates into this file, too")
+      ->type_name("FILE");
+  reckon->footer(
+      std::string(
+          "Pressure that fills each inside radius and starts each fold, the length that friction locks,\n"
+          "springback of each bend with a band, edge strains, openings that print through, tool walls; each\n"
+          "with formula, inputs and what stands behind it. Rough estimates, which clear nothing.\n\n"
+          "Example\n"
+          "  halftool reckon bracket.toml --json bracket-estimates.json\n\n") +
+      exit_codes + "\n" + safety);
 }
 
 void add_keys(CLI::App& app, Arguments& arguments) {
@@ -180,6 +197,7 @@ int run(const CLI::App& app, Arguments& arguments) {
   if (app.got_subcommand("stock")) return run_stock(*app.get_subcommand("stock"), arguments);
   auto job = read_case(arguments.case_file);
   if (app.got_subcommand("check")) return run_check(job);
+  if (app.got_subcommand("reckon")) return run_reckon(job, arguments.reckon);
   if (arguments.threads >= 0) {
     job.settings.threads = arguments.threads;
     job.given.insert("effort.threads");
@@ -228,10 +246,12 @@ int main(int argc, char** argv) {
   Arguments arguments;
   add_press(app, arguments);
   add_check(app, arguments);
+  add_reckon(app, arguments);
   add_keys(app, arguments);
   add_stock(app, arguments);
   app.footer(std::string("Examples\n"
                          "  halftool check bracket.toml\n"
+                         "  halftool reckon bracket.toml\n"
                          "  halftool press bracket.toml --out trial-1\n"
                          "  halftool press --help\n\n") +
              exit_codes + "\n" + safety);

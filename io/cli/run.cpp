@@ -45,7 +45,7 @@ void draw(const Case& job, const Setup& setup, const PressResult& result, const 
   input.formed = &*result.formed;
   input.released = result.released ? &*result.released : nullptr;
   input.formed_trimmed = result.formed_trimmed ? &*result.formed_trimmed : nullptr;
-  input.tool = &setup.last_tool().mesh();
+  input.tool = &setup.tools->last().mesh();
   input.symmetric_x = job.blank.symmetric_x;
   input.symmetric_y = job.blank.symmetric_y;
   input.flanges = result.summary.flanges;
@@ -83,7 +83,7 @@ int run_press(const Case& job, const PressOptions& options) {
 
   // 3. Write what was reached.
   ResultInput results;
-  results.tool = &setup.last_tool().mesh();
+  results.tool = &setup.tools->last().mesh();
   results.summary = &summary;
   if (result.formed) results.formed = &*result.formed;
   if (result.released) results.released = &*result.released;

@@ -17,7 +17,7 @@ struct FibrePlace {
 };
 
 /// Bend of a wide sheet (width strain zero) to a given radius, and its release. Reference for the shell: it
-/// shares no code with it but the flow stress.
+/// shares no code with it but the flow stress and the search for a zero.
 struct FibreBend {
   solver::SheetMaterial material;
   double thickness = 0;  ///< before bending [mm]
