@@ -37,6 +37,13 @@ struct LimitPoints {
   std::optional<double> thickness;            ///< of the sheet tested [mm]
 };
 
+/// Another sheet that is pressed over the same tool half.
+struct OtherSheet {
+  std::string name;                 ///< empty: stock and thickness stand for it
+  std::optional<double> thickness;  ///< [mm]; nothing: the case's
+  std::string stock;                ///< sheet of the stock; empty: the case's material
+};
+
 /// How the edges of the blank are cut.
 enum class EdgeCut { not_stated, milled, laser, sheared };
 
@@ -98,6 +105,7 @@ struct Case {
   solver::SheetMaterial material;
   std::optional<LimitPoints> limit_points;  ///< measured forming limit of the sheet
   std::optional<StockUse> stock;            ///< the sheet of the stock that `material` comes from
+  std::vector<OtherSheet> other_sheets;     ///< see sheet_variants
   mesh::BlankSpec blank;                    ///< thickness and rolling direction included
   std::variant<std::monostate, BlankDrawing, BlankFace> outline_file;  ///< where a drawn outline comes from
   mesh::BlankMeshSpec blank_mesh;

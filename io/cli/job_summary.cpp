@@ -8,6 +8,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "io/cli/comparing.hpp"
 #include "io/cli/sheet_facts.hpp"
 #include "io/cli/tool_screening.hpp"
 #include "io/report/cautions.hpp"
@@ -177,6 +178,7 @@ Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::Too
   summary.tool_allowed_stress = job.tool_allowed_stress;
   const ToolSurvey survey(job, tool, blank.mesh.nodes(0, 2) - 0.5 * blank.thickness);
   summary.screens = screen_tool(job, survey, job.peak_pressure());
+  summary.flange_estimates = flanges_of(job, survey, job.peak_pressure());
   summary.cautions = cautions();
   summary.credential = credential(job);
   if (job.limits.forming_limit != FormingLimit::none) summary.limit_name = limit_words(job);
@@ -221,6 +223,8 @@ void add_edges_and_bends(Summary& summary, const Case& job, const mesh::Blank& b
   if (edge_strain) fields.edge_share = solver::edge_shares(edges, fields.triangles.rows(), *edge_strain);
   summary.edge_share = judged(summary, summary.edge_strain, edge_strain, "strain along a cut edge");
 
+  compare_edges(summary, summary.flange_estimates, edges, fields.thinning);
+
   const auto bend = solver::worst_bend(fields);
   if (bend.triangle >= 0) summary.bend_strain = {bend.strain, centre_of(fields, bend.triangle)};
   const auto [bend_strain, bend_words] = bend_limit(job);
@@ -240,9 +244,11 @@ void add_springback(Summary& summary, const mesh::Blank& blank, const solver::Sh
   const mesh::Points& before = formed.place.positions;
   const mesh::Points& after = fit.positions;
   const solver::Regions regions = solver::find_flanges(blank, before);
-  for (const solver::Flange& flange : regions.flanges)
+  for (const solver::Flange& flange : regions.flanges) {
     summary.flanges.push_back({flange.name, solver::fold_angle(blank, before, regions.web, flange.triangles),
                                solver::fold_angle(blank, after, regions.web, flange.triangles)});
+    compare_springback(summary, summary.flange_estimates, flange, summary.flanges.back());
+  }
   if (summary.flanges.empty() && !blank.rim_held)
     summary.flanges.push_back(
         {"whole turn of the sheet", solver::total_turn(formed), solver::total_turn(released)});

@@ -11,6 +11,7 @@
 #include "io/cli/reckon_verb.hpp"
 #include "io/cli/run.hpp"
 #include "io/cli/run_folder.hpp"
+#include "io/cli/sheets_verb.hpp"
 #include "io/cli/stock_verb.hpp"
 #include "io/results/summary.hpp"
 #include "mesh/surface_mesh.hpp"
@@ -37,6 +38,7 @@ struct Arguments {
   std::string case_file;
   PressOptions press;
   ReckonOptions reckon;
+  SheetsOptions sheets;
   int threads = -1;  ///< -1: as the case says
   bool markdown = false;
   bool results = false;  ///< the keys of the results instead of the case's
@@ -92,6 +94,32 @@ void add_reckon(CLI::App& app, Arguments& arguments) {
           "with formula, inputs and what stands behind it. Rough estimates, which clear nothing.\n\n"
           "Example\n"
           "  halftool reckon bracket.toml --json bracket-estimates.json\n\n") +
+      exit_codes + "\n" + safety);
+}
+
+void add_sheets(CLI::App& app, Arguments& arguments) {
+  SheetsOptions& options = arguments.sheets;
+  auto* sheets = app.add_subcommand("sheets", "Press a case with each of its sheets over one tool half");
+  sheets->add_option("CASE.toml", options.case_file, "case file with [[sheet.other]]")
+      ->required()
+      ->type_name("");
+  sheets
+      ->add_option("-o,--out", options.folder,
+                   "folder for the table and the runs (default: the case's name with .halftool-sheets)")
+      ->type_name("DIR");
+  sheets->add_flag("--replace", options.replace, "replace existing result folders");
+  sheets->add_option("-t,--threads", options.threads, "threads to compute with; 0: all cores")
+      ->check(CLI::Range(0, 1024))
+      ->type_name("N");
+  sheets->add_flag("-q,--quiet", options.quiet, "no progress, no table; errors and warnings only");
+  sheets->footer(
+      std::string(
+          "The case's own sheet comes first, then each [[sheet.other]] with another thickness, stock or "
+          "both.\n"
+          "A run that fails does not stop the others. Writes sheets.csv and sheets.json beside the runs.\n\n"
+          "Example\n"
+          "  halftool sheets bracket.toml --out gauges\n\n"
+          "Ctrl-C stops the run and leaves out the others; the table holds what was reached.\n\n") +
       exit_codes + "\n" + safety);
 }
 
@@ -195,6 +223,7 @@ int run(const CLI::App& app, Arguments& arguments) {
     return as_int(ExitCode::done);
   }
   if (app.got_subcommand("stock")) return run_stock(*app.get_subcommand("stock"), arguments);
+  if (app.got_subcommand("sheets")) return run_sheets(arguments.sheets);
   auto job = read_case(arguments.case_file);
   if (app.got_subcommand("check")) return run_check(job);
   if (app.got_subcommand("reckon")) return run_reckon(job, arguments.reckon);
@@ -247,6 +276,7 @@ int main(int argc, char** argv) {
   add_press(app, arguments);
   add_check(app, arguments);
   add_reckon(app, arguments);
+  add_sheets(app, arguments);
   add_keys(app, arguments);
   add_stock(app, arguments);
   app.footer(std::string("Examples\n"

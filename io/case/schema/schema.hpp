@@ -153,6 +153,7 @@ Access as_word(Member member, const std::vector<std::string>& words) {
 void add_sheet_keys(Schema& to);
 void add_material_keys(Schema& to);
 void add_limit_keys(Schema& to);
+void add_other_sheet_keys(Schema& to);
 void add_blank_keys(Schema& to);
 void add_tool_keys(Schema& to);
 void add_insert_keys(Schema& to);

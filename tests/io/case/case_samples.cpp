@@ -120,6 +120,10 @@ strain = "engineering"
 source = "invented"
 grade = "guessed"
 thickness = "1 mm"
+[[sheet.other]]
+name = "thin"
+thickness = "0.8 mm"
+stock = "DP600"
 [blank]
 rectangle = ["50 mm", "8 mm"]
 edge = "milled"
