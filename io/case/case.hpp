@@ -44,6 +44,15 @@ struct OtherSheet {
   std::string stock;                ///< sheet of the stock; empty: the case's material
 };
 
+/// By how much what enters a case scatters, either way. What is not stated does not vary.
+struct Scatter {
+  std::optional<double> thickness;  ///< [mm]
+  std::optional<double> strength;   ///< of the flow stress, as a share
+  std::optional<double> exponent;   ///< of the hardening, as a share
+  std::optional<double> friction;   ///< as a share
+  bool half = false;                ///< half of the runs, where three or more vary
+};
+
 /// How the edges of the blank are cut.
 enum class EdgeCut { not_stated, milled, laser, sheared };
 
@@ -119,6 +128,7 @@ struct Case {
   double smallest_pad_radius = 0;  ///< hollows that the diaphragm still enters [mm]; 0: it enters all
   std::vector<FrictionZone> friction_zones;  ///< later ones lie over earlier ones
   std::vector<TrimLine> trims;               ///< in the order in which they are cut
+  Scatter scatter;
   EdgeCut edge_cut = EdgeCut::not_stated;
   Limits limits;
   Detail detail = Detail::trial;

@@ -43,7 +43,8 @@ void compare_edges(Summary& summary, const std::vector<solver::FlangeEstimate>& 
     if (worst == nullptr) continue;
     summary.comparisons.push_back(
         {"strain of the cut edge beyond " + flange.name, "", worst->strain, flange.edge_strain});
-    summary.comparisons.push_back({"thinning of the cut edge beyond " + flange.name, "", thinning(worst->triangle), flange.edge_thinning});
+    summary.comparisons.push_back({"thinning of the cut edge beyond " + flange.name, "",
+                                   thinning(worst->triangle), flange.edge_thinning});
   }
 }
 

@@ -11,6 +11,7 @@
 #include "io/cli/reckon_verb.hpp"
 #include "io/cli/run.hpp"
 #include "io/cli/run_folder.hpp"
+#include "io/cli/scatter_verb.hpp"
 #include "io/cli/sheets_verb.hpp"
 #include "io/cli/stock_verb.hpp"
 #include "io/results/summary.hpp"
@@ -97,21 +98,24 @@ void add_reckon(CLI::App& app, Arguments& arguments) {
       exit_codes + "\n" + safety);
 }
 
-void add_sheets(CLI::App& app, Arguments& arguments) {
-  SheetsOptions& options = arguments.sheets;
-  auto* sheets = app.add_subcommand("sheets", "Press a case with each of its sheets over one tool half");
-  sheets->add_option("CASE.toml", options.case_file, "case file with [[sheet.other]]")
-      ->required()
-      ->type_name("");
-  sheets
-      ->add_option("-o,--out", options.folder,
-                   "folder for the table and the runs (default: the case's name with .halftool-sheets)")
+/// The options of the commands that press a case several times.
+void add_runs(CLI::App& command, SheetsOptions& options, const std::string& needs,
+              const std::string& suffix) {
+  command.add_option("CASE.toml", options.case_file, "case file with " + needs)->required()->type_name("");
+  command
+      .add_option("-o,--out", options.folder,
+                  "folder for the table and the runs (default: the case's name with " + suffix + ")")
       ->type_name("DIR");
-  sheets->add_flag("--replace", options.replace, "replace existing result folders");
-  sheets->add_option("-t,--threads", options.threads, "threads to compute with; 0: all cores")
+  command.add_flag("--replace", options.replace, "replace existing result folders");
+  command.add_option("-t,--threads", options.threads, "threads to compute with; 0: all cores")
       ->check(CLI::Range(0, 1024))
       ->type_name("N");
-  sheets->add_flag("-q,--quiet", options.quiet, "no progress, no table; errors and warnings only");
+  command.add_flag("-q,--quiet", options.quiet, "no progress, no table; errors and warnings only");
+}
+
+void add_sheets(CLI::App& app, Arguments& arguments) {
+  auto* sheets = app.add_subcommand("sheets", "Press a case with each of its sheets over one tool half");
+  add_runs(*sheets, arguments.sheets, "[[sheet.other]]", ".halftool-sheets");
   sheets->footer(
       std::string(
           "The case's own sheet comes first, then each [[sheet.other]] with another thickness, stock or "
@@ -121,6 +125,20 @@ void add_sheets(CLI::App& app, Arguments& arguments) {
           "  halftool sheets bracket.toml --out gauges\n\n"
           "Ctrl-C stops the run and leaves out the others; the table holds what was reached.\n\n") +
       exit_codes + "\n" + safety);
+}
+
+void add_scatter(CLI::App& app, Arguments& arguments) {
+  auto* scatter =
+      app.add_subcommand("scatter", "Press a case over its stated scatter: bands and what drives them");
+  add_runs(*scatter, arguments.sheets, "[scatter]", ".halftool-scatter");
+  scatter->footer(std::string("[scatter] states by how much thickness, strength, exponent and friction vary "
+                              "either way. Presses the\n"
+                              "middle and every combination of ends (design = \"half\": half of them): 3, 5, "
+                              "9 or 17 runs. Writes\n"
+                              "scatter.csv and .json, effects.csv, .json and .png beside the runs.\n\n"
+                              "Example\n"
+                              "  halftool scatter bracket.toml --out bands\n\n") +
+                  exit_codes + "\n" + safety);
 }
 
 void add_keys(CLI::App& app, Arguments& arguments) {
@@ -224,6 +242,8 @@ int run(const CLI::App& app, Arguments& arguments) {
   }
   if (app.got_subcommand("stock")) return run_stock(*app.get_subcommand("stock"), arguments);
   if (app.got_subcommand("sheets")) return run_sheets(arguments.sheets);
+  if (app.got_subcommand("scatter"))
+    return run_scatter(read_case(arguments.sheets.case_file), arguments.sheets);
   auto job = read_case(arguments.case_file);
   if (app.got_subcommand("check")) return run_check(job);
   if (app.got_subcommand("reckon")) return run_reckon(job, arguments.reckon);
@@ -277,6 +297,7 @@ int main(int argc, char** argv) {
   add_check(app, arguments);
   add_reckon(app, arguments);
   add_sheets(app, arguments);
+  add_scatter(app, arguments);
   add_keys(app, arguments);
   add_stock(app, arguments);
   app.footer(std::string("Examples\n"

@@ -27,7 +27,7 @@ std::vector<solver::EstimateGroup> reckon_case(const Case& job, const ToolSurvey
   const solver::FlangeLimits limits{edge_limit(job).strain, bend_limit(job).strain};
   const auto bridged = solver::bridged_openings(survey.openings, load);
   const bool open = survey.view.is_open();
-  auto flanges = solver::flange_lines(flanges_of(job, survey, pressure), load, limits);
+  auto flanges = solver::flange_lines(flanges_of(job, survey, pressure), load, limits, strength_scatter(job));
   add_sharp_edges(survey, flanges);
   return {solver::sheet_lines(load, job.press.tool_friction, limits), std::move(flanges),
           solver::fill_lines(mesh::find_concave_edges(survey.view, survey.reach, bridged), load),

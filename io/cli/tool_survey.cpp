@@ -45,10 +45,14 @@ solver::ScreenLoad load_of(const Case& job, double pressure) {
   return {job.material, job.blank.thickness, pressure};
 }
 
+double strength_scatter(const Case& job) {
+  return job.scatter.strength.value_or(solver::usual_strength_scatter);
+}
+
 std::vector<solver::FlangeEstimate> flanges_of(const Case& job, const ToolSurvey& survey, double pressure) {
   const auto bends =
       mesh::find_tool_bends(survey.view, survey.reach, job.blank.symmetric_x, job.blank.symmetric_y);
-  return solver::estimate_flanges(bends, load_of(job, pressure));
+  return solver::estimate_flanges(bends, load_of(job, pressure), strength_scatter(job));
 }
 
 }  // namespace halftool::io

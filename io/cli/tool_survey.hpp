@@ -29,6 +29,9 @@ double resting_level(const Case& job, const mesh::ToolSurface& tool);
 /// @param pressure  [MPa]
 solver::ScreenLoad load_of(const Case& job, double pressure);
 
+/// Scatter of the sheet's strength that bands are drawn for: the case's, or the usual one.
+double strength_scatter(const Case& job);
+
 /// Estimates of the flanges of the part that is computed.
 std::vector<solver::FlangeEstimate> flanges_of(const Case& job, const ToolSurvey& survey, double pressure);
 

@@ -15,9 +15,6 @@ struct BendSpringback {
 /// coil to coil. Own judgement.
 constexpr double usual_strength_scatter = 0.08;
 
-/// The sheet with its flow stress multiplied by a factor.
-SheetMaterial with_strength(SheetMaterial sheet, double factor);
-
 /// A section of the sheet (SectionBend, the case's own yield and hardening) bent in plane strain without
 /// tension or pressure, and let go. Own arithmetic; a sheet that does not harden agrees with Gardiner (1957),
 /// tests/verification/wide_bending. Pressure, friction and the way back of a flange that was bent too far

@@ -75,6 +75,7 @@ class Reader {
     check_zones(checked);
     check_trims(checked);
     check_other_sheets(checked);
+    check_scatter(checked);
     return finish();
   }
 

@@ -159,5 +159,6 @@ void add_tool_keys(Schema& to);
 void add_insert_keys(Schema& to);
 void add_trim_keys(Schema& to);
 void add_run_keys(Schema& to);
+void add_scatter_keys(Schema& to);
 
 }  // namespace halftool::io

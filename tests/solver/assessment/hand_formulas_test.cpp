@@ -10,6 +10,7 @@
 #include "solver/assessment/bend_springback.hpp"
 #include "solver/assessment/edge_limit.hpp"
 #include "solver/assessment/flange_estimate.hpp"
+#include "solver/assessment/varied_sheet.hpp"
 
 namespace halftool::solver {
 namespace {
@@ -147,6 +148,31 @@ TEST(WithStrength, ScalesEveryLaw) {
       EXPECT_NEAR(flow_stress(scaled, strain).stress, 1.2 * flow_stress(law, strain).stress, 0.5)
           << law.index() << " at " << strain;
   }
+}
+
+TEST(WithExponent, KeepsTheFlowStressAtATenth) {
+  const std::vector<Hardening> laws = {SwiftHardening{200, 0.01, 0.2}, LudwikHardening{100, 300, 0.4},
+                                       SwiftVoceHardening{0.5, {200, 0.01, 0.2}, {100, 200, 10}},
+                                       HollomonHardening{500, 0.2, 150}};
+  for (const Hardening& law : laws) {
+    SheetMaterial material;
+    material.hardening = law;
+    const auto varied = with_exponent(material, 1.1);
+    ASSERT_TRUE(varied);
+    const auto ratio = [&](double strain) {
+      return flow_stress(varied->hardening, strain).stress / flow_stress(law, strain).stress;
+    };
+    // Where the law goes through a first yield its start moves: Hollomon (0.1033/0.1024)^0.22 by hand.
+    EXPECT_NEAR(ratio(0.1), law.index() == 2 ? std::pow(0.10337 / 0.10243, 0.22) : 1, 1e-4) << law.index();
+    EXPECT_LT(ratio(0.02), 1) << law.index();
+    EXPECT_GT(ratio(0.4), 1) << law.index();
+  }
+  SheetMaterial voce;
+  voce.hardening = VoceHardening{100, 200, 10};
+  EXPECT_FALSE(with_exponent(voce, 1.1));
+  SheetMaterial steep;
+  steep.hardening = SwiftHardening{200, 0.01, 0.95};
+  EXPECT_FALSE(with_exponent(steep, 1.1));
 }
 
 mesh::ToolBend bend_at(double x, double plan_curvature) {
