@@ -83,8 +83,8 @@ std::string print_effects(const TwoLevelDesign& design, const std::vector<Scatte
     text += fmt::format("{}: {:.4g}{} in the middle, {:.4g} to {:.4g}{} over all runs\n", result.name,
                         result.middle, unit, result.least, result.most, unit);
     for (const MainEffect& effect : result.effects)
-      text += fmt::format("  {:<28}{:>+10.4g}{} from low to high\n", effect.factor, effect.change(), unit);
-    text += fmt::format("  {:<28}{:>+10.4g}{}: what straight effects leave out\n",
+      text += fmt::format("  {:<30}{:>+10.4g}{} from low to high\n", effect.factor, effect.change(), unit);
+    text += fmt::format("  {:<30}{:>+10.4g}{}: what straight effects leave out\n",
                         "middle less mean of the ends", result.middle - result.mean, unit);
   }
   if (results.empty()) return "no result was reached by every run: no effects\n";
