@@ -5,9 +5,12 @@
 #include <random>
 #include <vector>
 
+#include "solver/material/backstress.hpp"
+#include "solver/material/kinematic_return.hpp"
 #include "solver/material/log_strain.hpp"
 #include "solver/material/section.hpp"
 #include "solver/material/yld2000_return.hpp"
+#include "solver/material/yoshida_uemori.hpp"
 
 namespace {
 
@@ -32,6 +35,24 @@ SheetMaterial directional_aluminium() {
   return material;
 }
 
+/// One term and three over Voce's law, the modulus that falls alone, and two surfaces: invented but for the
+/// last (DP780, a public data set).
+const std::vector<BackstressTerm> kOneTerm = {{3000, 30}};
+const std::vector<BackstressTerm> kThreeTerms = {{20000, 400}, {3000, 30}, {100, 0}};
+const YoshidaUemoriHardening kTwoSurfaces{337, 620, 202, 190, 34, 500, 0.772};
+SheetMaterial with_backstress(SheetMaterial material, const std::vector<BackstressTerm>& terms) {
+  material.backstress = terms;
+  return material;
+}
+SheetMaterial with_falling_modulus() {
+  SheetMaterial material = aluminium();
+  material.falling_modulus = FallingModulus{60000, 50};
+  return material;
+}
+SheetMaterial dual_phase() {
+  return {"DP780", "", "", 200000, 0.33, kTwoSurfaces};
+}
+
 /// A section bent to R/t = 5 with stretch and shear, then strained a little further: every layer flows.
 void section(benchmark::State& state, const SheetMaterial& material, bool elastic) {
   const int n = static_cast<int>(state.range(0));
@@ -46,10 +67,15 @@ void section(benchmark::State& state, const SheetMaterial& material, bool elasti
   std::vector<PointState> committed(n);
   std::vector<PointState> trial(n);
   SectionResponse response;
-  sheet.respond(strain, frozen, std::vector<PointState>(n).data(), committed.data(), response);
+  std::vector<double> history(static_cast<std::size_t>(n * sheet.n_history()));
+  std::vector<double> trial_history(history);
+  const std::vector<double> virgin(history);
+  sheet.respond(strain, frozen, std::vector<PointState>(n).data(), committed.data(), response,
+                {virgin.data(), history.data()});
   strain.membrane *= 1.05;
   for (auto _ : state) {
-    bool done = sheet.respond(strain, frozen, committed.data(), trial.data(), response);
+    bool done = sheet.respond(strain, frozen, committed.data(), trial.data(), response,
+                              {history.data(), trial_history.data()});
     benchmark::DoNotOptimize(done);
     benchmark::DoNotOptimize(response);
   }
@@ -113,11 +139,39 @@ void every_direction(benchmark::State& state, const Yield& yield, const Curve& c
   state.SetItemsProcessed(state.iterations());
 }
 
+/// Points that flow on from a state with backstress.
+template <class Yield, class Law>
+void return_moving(benchmark::State& state, const Yield& yield, const Law& law) {
+  const std::vector<double> committed(16, 3.0);
+  std::vector<double> next(16);
+  MovingPointStress point;
+  double work = 0;
+  Eigen::Vector3d strain(0.012, 0.02, 0.005);
+  for (auto _ : state) {
+    benchmark::DoNotOptimize(strain);
+    bool done = update_stress(yield, law, yield.moduli(), strain, Eigen::Vector3d(0.01, 0.018, 0.004), 0.04,
+                              -50, committed.data(), next.data(), point, work);
+    benchmark::DoNotOptimize(done);
+    benchmark::DoNotOptimize(point);
+  }
+  state.SetItemsProcessed(state.iterations());
+}
+
 BENCHMARK_CAPTURE(section, elastic, steel(), true)->Arg(5)->Arg(9)->Arg(25);
 BENCHMARK_CAPTURE(section, swift, steel(), false)->Arg(5)->Arg(9)->Arg(25);
 BENCHMARK_CAPTURE(section, voce, aluminium(), false)->Arg(9);
 BENCHMARK_CAPTURE(section, voce_hill, anisotropic_aluminium(), false)->Arg(9);
 BENCHMARK_CAPTURE(section, voce_yld2000, directional_aluminium(), false)->Arg(9);
+BENCHMARK_CAPTURE(section, voce_one_term, with_backstress(aluminium(), kOneTerm), false)->Arg(9);
+BENCHMARK_CAPTURE(section, voce_three_terms, with_backstress(aluminium(), kThreeTerms), false)->Arg(9);
+BENCHMARK_CAPTURE(section, voce_hill_three_terms, with_backstress(anisotropic_aluminium(), kThreeTerms),
+                  false)
+    ->Arg(9);
+BENCHMARK_CAPTURE(section, voce_yld2000_three_terms, with_backstress(directional_aluminium(), kThreeTerms),
+                  false)
+    ->Arg(9);
+BENCHMARK_CAPTURE(section, voce_falling_modulus, with_falling_modulus(), false)->Arg(9);
+BENCHMARK_CAPTURE(section, two_surfaces, dual_phase(), false)->Arg(9);
 BENCHMARK(logarithm);
 
 const SwiftHardening kSwift{530, 0.005, 0.2};
@@ -131,6 +185,16 @@ BENCHMARK_CAPTURE(return_map, mises_voce, kModuli, kVoce);
 BENCHMARK_CAPTURE(return_map, hill_voce, kHill, kVoce);
 BENCHMARK_CAPTURE(return_map, yld2000_swift, kYld, kSwift);
 BENCHMARK_CAPTURE(return_map, yld2000_voce, kYld, kVoce);
+const BackstressTerms kOne(kOneTerm);
+const BackstressTerms kThree(kThreeTerms);
+const QuadraticYield kMovingMises(kModuli);
+const QuadraticYield kMovingHill(kHill);
+const MovingYld2000 kMovingYld(kYld);
+BENCHMARK_CAPTURE(return_moving, mises_voce_one_term, kMovingMises, BackstressLaw(kOne, kVoce));
+BENCHMARK_CAPTURE(return_moving, mises_voce_three_terms, kMovingMises, BackstressLaw(kThree, kVoce));
+BENCHMARK_CAPTURE(return_moving, hill_voce_three_terms, kMovingHill, BackstressLaw(kThree, kVoce));
+BENCHMARK_CAPTURE(return_moving, yld2000_voce_three_terms, kMovingYld, BackstressLaw(kThree, kVoce));
+BENCHMARK_CAPTURE(return_moving, mises_two_surfaces, kMovingMises, YoshidaUemoriLaw(kTwoSurfaces));
 BENCHMARK_CAPTURE(every_direction, mises_swift, kModuli, kSwift);
 BENCHMARK_CAPTURE(every_direction, hill_swift, kHill, kSwift);
 BENCHMARK_CAPTURE(every_direction, yld2000_swift, kYld, kSwift);

@@ -34,6 +34,7 @@ struct SheetState {
   SheetPlace place;
   std::vector<EdgeFrame> frames;       ///< (n_edges)
   std::vector<PointState> points;      ///< (n_triangles * layers)
+  std::vector<double> history;         ///< (n_triangles * layers * Section::n_history()) beyond `points`
   std::vector<TriangleMemory> memory;  ///< (n_triangles)
   double pressure = 0;                 ///< of the fluid [MPa]
 };

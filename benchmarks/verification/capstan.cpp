@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -23,15 +24,25 @@ Report run() {
         setup.wrap = angle * kDegree;
         setup.elements = elements;
         const double reference = std::exp(friction * setup.wrap);
+        const test::CapstanDraw draw = test::draw_over(setup);
         Row row = compare(fmt::format("T2/T1, mu {:g}, {:g} degrees", friction, angle),
-                          fmt::format("{:g} elements over 90 degrees", elements), test::capstan_ratio(setup),
-                          reference);
+                          fmt::format("{:g} elements over 90 degrees", elements), draw.ratio, reference);
         row.allowed = 0.02;
         if (elements == 24) {
           ours.points.emplace_back(friction * setup.wrap, row.value);
           exact.points.emplace_back(friction * setup.wrap, reference);
         }
         report.rows.push_back(row);
+        const auto worst =
+            std::max_element(draw.pressures.begin(), draw.pressures.end(), [](const auto& a, const auto& b) {
+              return std::abs(a[1] / a[2] - 1) < std::abs(b[1] / b[2] - 1);
+            });
+        Row pressure = compare(
+            fmt::format("pressure on the cylinder, mu {:g}, {:g} degrees, worst of 8 parts of the wrap",
+                        friction, angle),
+            fmt::format("{:g} elements over 90 degrees", elements), (*worst)[1], (*worst)[2]);
+        pressure.allowed = 0.03;
+        report.rows.push_back(pressure);
       }
   const auto by_x = [](const Eigen::Vector2d& a, const Eigen::Vector2d& b) { return a.x() < b.x(); };
   std::sort(ours.points.begin(), ours.points.end(), by_x);

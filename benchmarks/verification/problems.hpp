@@ -22,6 +22,7 @@ Problem curved_beam();
 Problem clamped_plate();
 Problem membrane_limit();
 Problem point_paths();
+Problem cyclic_loading();
 Problem textbook_plasticity();
 Problem squeezed_block();
 Problem wide_bending();

@@ -160,6 +160,7 @@ Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::Too
   summary.case_title = job.title;
   summary.case_file = job.file.filename().string();
   summary.material = job.material.name;
+  summary.hardening = hardening_words(job.material);
   summary.sheet_grade = job.material.grade;
   summary.sheet_source = job.material.source;
   if (job.stock) {

@@ -13,14 +13,15 @@ namespace {
 
 constexpr std::array<double, 2> shown_strains = {0.1, 0.3};
 
-std::string flow_facts(const solver::Hardening& hardening) {
+std::string flow_facts(const solver::SheetMaterial& material) {
+  const solver::Hardening hardening = solver::tension_curve(material);
   auto text =
       fmt::format("#   flow stress {:.4g} MPa at first yield", solver::flow_stress(hardening, 0).stress);
   for (const double strain : shown_strains)
     text += fmt::format(", {:.4g} MPa at plastic strain {:g}", solver::flow_stress(hardening, strain).stress,
                         strain);
   text += fmt::format("; greatest load in tension at {:.3g}\n", solver::uniform_strain(hardening));
-  const auto* points = std::get_if<solver::TableHardening>(&hardening);
+  const auto* points = std::get_if<solver::TableHardening>(&material.hardening);
   if (points == nullptr) return text;
   const solver::FlowTable table(*points);
   return text + fmt::format(
@@ -59,10 +60,27 @@ std::string fit_facts(const solver::Yld2000Tests& tests) {
 }  // namespace
 
 std::string sheet_facts(const solver::SheetMaterial& material) {
-  auto text = fmt::format("# sheet: {}\n", material.name) + flow_facts(material.hardening);
+  auto text = fmt::format("# sheet: {}\n", material.name) + flow_facts(material) +
+              fmt::format("#   hardening {}\n", hardening_words(material));
   if (const auto* yield = std::get_if<solver::Yld2000>(&material.yield)) text += yield_facts(*yield);
   if (const auto* tests = std::get_if<solver::Yld2000Tests>(&material.yield)) text += fit_facts(*tests);
   return text;
+}
+
+std::string hardening_words(const solver::SheetMaterial& material) {
+  std::string words =
+      "isotropic: stress after reverse bending is overstated; a flange, whose reverse bending takes "
+      "springback back, opens too little";
+  if (std::holds_alternative<solver::YoshidaUemoriHardening>(material.hardening))
+    words = "kinematic, two surfaces (Yoshida and Uemori 2002)";
+  else if (solver::hardens_kinematically(material))
+    words = fmt::format(
+        "kinematic, {} of backstress (Chaboche 1986)",
+        material.backstress.size() == 1 ? "one term" : fmt::format("{} terms", material.backstress.size()));
+  if (!material.falling_modulus)
+    return words + "; Young's modulus constant: springback of strained metal is understated";
+  return words + fmt::format("; Young's modulus falls from {:.4g} to {:.4g} GPa with plastic strain",
+                             material.youngs_modulus / 1000, material.falling_modulus->saturated / 1000);
 }
 
 std::string law_words(const solver::Hardening& hardening) {
@@ -76,6 +94,8 @@ std::string law_words(const solver::Hardening& hardening) {
     return fmt::format("Ludwik, n {:.3g}", ludwik->exponent);
   if (const auto* blend = std::get_if<solver::SwiftVoceHardening>(&hardening))
     return fmt::format("{:.0f} % Swift, rest Voce", 100 * blend->swift_share);
+  if (const auto* two = std::get_if<solver::YoshidaUemoriHardening>(&hardening))
+    return fmt::format("two surfaces, yield {:.4g} MPa", two->yield);
   return fmt::format("table to plastic strain {:g}",
                      std::get<solver::TableHardening>(hardening).points.back()[0]);
 }

@@ -6,8 +6,12 @@
 namespace halftool::io {
 
 /// What the constants of the sheet say of it, as comment lines for `halftool check`: flow stress, uniform
-/// strain, how a table goes on, and for Yld2000-2d coefficients, tension tests and the miss of a fit.
+/// strain, how a table goes on, kind of hardening, and for Yld2000-2d coefficients, tension tests and the
+/// miss of a fit.
 std::string sheet_facts(const solver::SheetMaterial& material);
+
+/// Kind of hardening and of unloading, and what springback has from them.
+std::string hardening_words(const solver::SheetMaterial& material);
 
 /// The hardening law with its main constant in a few words: "Hollomon, n 0.2", "Voce to 292 MPa".
 std::string law_words(const solver::Hardening& hardening);

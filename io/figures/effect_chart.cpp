@@ -14,6 +14,8 @@ ChartPanel panel_of(const ScatteredResult& result) {
   panel.y_title = result.name + (result.unit.empty() ? "" : " [" + result.unit + "]");
   for (const MainEffect& effect : result.effects)
     panel.lines.push_back({effect.factor, {{-1, effect.low}, {1, effect.high}}});
+  std::sort(panel.lines.begin(), panel.lines.end(),
+            [](const ChartLine& a, const ChartLine& b) { return a.name < b.name; });  // alike in both panels
   panel.points = {{0, result.middle}};
   panel.points_name = "middle run";
   const double margin = std::max(0.15 * (result.most - result.least), 1e-6);

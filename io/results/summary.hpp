@@ -95,9 +95,10 @@ struct Summary {
   std::string reason;  ///< why the job did not complete, or which limit was passed
 
   std::string material;
-  std::string sheet_grade;                      ///< how far its constants are to be trusted: the worst
-  std::string sheet_source;                     ///< where they come from
-  std::string sheet_stock;                      ///< name of the sheet in the stock; empty: not from there
+  std::string hardening;     ///< kind of hardening and unloading, and what springback has from them
+  std::string sheet_grade;   ///< how far its constants are to be trusted: the worst
+  std::string sheet_source;  ///< where they come from
+  std::string sheet_stock;   ///< name of the sheet in the stock; empty: not from there
   std::vector<ConstantOrigin> sheet_constants;  ///< of a sheet of the stock
   double initial_thickness = 0;                 ///< [mm]
   double peak_pressure = 0;                     ///< asked for [MPa]

@@ -139,6 +139,8 @@ const Key keys_of_job[] = {
     {"credential", "", "where the numbers behind the result come from",
      [](S s) -> Json { return s.credential; }},
     {"sheet.material", "", "name of the material", [](S s) -> Json { return s.material; }},
+    {"sheet.hardening", "", "kind of hardening and unloading, and what springback has from them",
+     [](S s) -> Json { return s.hardening; }},
     {"sheet.grade", "",
      "worst grade of its constants: `measured certificate`, `measured publication`, "
      "`handbook typical`, `user` (given in the case beside a sheet of the stock) or `guessed`",

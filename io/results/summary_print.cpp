@@ -99,6 +99,7 @@ void print_release(std::ostream& out, const Summary& s) {
                     std::isnan(trim.motion)
                         ? ""
                         : fmt::format("; the part moved by {:.3f} mm at most when it was cut", trim.motion)));
+  line(out, "hardening", s.hardening);
   if (!s.fit) return;
   line(out, "distance from formed", fmt::format("{:.3f} mm root mean square, after best fit", s.fit->rms));
   line(out, "largest distance", fmt::format("{:.3f} mm{}", s.fit->largest, at({0, s.fit->largest_at})));

@@ -153,16 +153,19 @@ Balance balance(const SheetModel& model, const SparsityPattern& pattern, const S
   sum.pressure_force.setZero(model.equations.count);
   if (want_stiffness) sum.stiffness.setZero(pattern.n_values());
   sum.points.resize(committed.points.size());
+  sum.history.resize(committed.history.size());
   sum.memory.resize(committed.memory.size());
   std::vector<TriangleForce> block(kBlock);
   const int layers = model.section.n_points();
+  const int remembered = layers * model.section.n_history();
   for (int first = 0; first < model.n_triangles() && sum.valid; first += kBlock) {
     const int size = std::min(kBlock, model.n_triangles() - first);
 #pragma omp parallel for num_threads(threads) schedule(static)
     for (int i = 0; i < size; ++i)
-      block[i] =
-          triangle_force(model, committed, trial, loading, first + i,
-                         sum.points.data() + static_cast<std::ptrdiff_t>(first + i) * layers, want_stiffness);
+      block[i] = triangle_force(model, committed, trial, loading, first + i,
+                                {sum.points.data() + static_cast<std::ptrdiff_t>(first + i) * layers,
+                                 sum.history.data() + static_cast<std::ptrdiff_t>(first + i) * remembered},
+                                want_stiffness);
     for (int i = 0; i < size; ++i) add(block[i], first + i, model, pattern, loading, want_stiffness, sum);
   }
   if (loading.tool) add_pins(model, pattern, trial, want_stiffness, sum);
@@ -175,6 +178,7 @@ SheetState accept(const SheetModel& model, const SheetState& committed, const Sh
   next.place = trial;
   next.frames = committed.frames;
   next.points = balance.points;
+  next.history = balance.history;
   next.memory = balance.memory;
   next.pressure = pressure;
   carry_frames(model, next);

@@ -14,6 +14,7 @@ struct Balance {
   Eigen::VectorXd pressure_force;  ///< of unit fluid pressure
   Eigen::VectorXd stiffness;       ///< values of the pattern's lower triangle; left empty when not wanted
   std::vector<PointState> points;  ///< (n_triangles * layers) trial history
+  std::vector<double> history;     ///< trial, see SheetState
   std::vector<TriangleMemory>
       memory;                ///< (n_triangles) trial: thickness strain, friction, raw contact pressure
   double smallest_gap = 0;   ///< [mm], < 0: penetration

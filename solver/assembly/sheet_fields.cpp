@@ -30,10 +30,14 @@ void sample_triangle(const SheetModel& model, const SheetState& state, bool norm
   const TriangleStrain strain = triangle_strain(model.references[t], unknowns);
   const SectionStrain section_strain{strain.value.head<3>(), strain.value.tail<3>()};
   const SectionFrozen frozen = section_frozen(model, state, t, state.pressure, normal_stress);
-  const PointState* points = state.points.data() + static_cast<std::ptrdiff_t>(t) * model.section.n_points();
-  const SectionPoint mid = model.section.sample(section_strain, frozen, points, 0);
-  const SectionPoint outer = model.section.sample(section_strain, frozen, points, 0.5);
-  const SectionPoint inner = model.section.sample(section_strain, frozen, points, -0.5);
+  const std::ptrdiff_t first = static_cast<std::ptrdiff_t>(t) * model.section.n_points();
+  const auto sample = [&](double zeta) {
+    return model.section.sample(section_strain, frozen, state.points.data() + first, zeta,
+                                state.history.data() + first * model.section.n_history());
+  };
+  const SectionPoint mid = sample(0);
+  const SectionPoint outer = sample(0.5);
+  const SectionPoint inner = sample(-0.5);
   fields.strain_mid.row(t) = principal(mid.strain);
   fields.strain_outer.row(t) = principal(outer.strain);
   fields.strain_inner.row(t) = principal(inner.strain);

@@ -83,6 +83,7 @@ SheetState initial_state(const SheetModel& model) {
   state.place = initial_place(model.blank);
   state.frames = initial_frames(model.blank);
   state.points.assign(static_cast<std::size_t>(model.n_triangles()) * model.section.n_points(), PointState{});
+  state.history.assign(state.points.size() * static_cast<std::size_t>(model.section.n_history()), 0.0);
   state.memory.resize(model.n_triangles());
   for (int t = 0; t < model.n_triangles(); ++t) {
     state.memory[t].thickness = model.blank.thickness;

@@ -31,13 +31,16 @@ AreaVector area_vector(const Eigen::Matrix3d& x) {
   return a;
 }
 
-void add_metal(const SheetModel& model, const SectionFrozen& frozen, const PointState* committed,
-               int triangle, const TriangleState& state, const TriangleStrain& strain, PointState* trial,
-               bool want_stiffness, TriangleForce& out) {
+void add_metal(const SheetModel& model, const SectionFrozen& frozen, const SheetState& committed,
+               int triangle, const TriangleState& state, const TriangleStrain& strain,
+               const TrialMetal& trial, bool want_stiffness, TriangleForce& out) {
+  const std::ptrdiff_t first = static_cast<std::ptrdiff_t>(triangle) * model.section.n_points();
+  const SectionHistory history{committed.history.data() + first * model.section.n_history(), trial.history};
   const TriangleReference& reference = model.references[triangle];
   SectionResponse response;
   const SectionStrain section_strain{strain.value.head<3>(), strain.value.tail<3>()};
-  out.valid = model.section.respond(section_strain, frozen, committed, trial, response);
+  out.valid = model.section.respond(section_strain, frozen, committed.points.data() + first, trial.points,
+                                    response, history);
   if (!out.valid) return;
   out.thickness_strain = response.thickness_strain;
   out.plastic_work = reference.area * response.plastic_work;
@@ -167,7 +170,7 @@ bool is_cut_edge(const mesh::Blank& blank, int edge) {
 }  // namespace
 
 TriangleForce triangle_force(const SheetModel& model, const SheetState& committed, const SheetPlace& trial,
-                             const Loading& loading, int triangle, PointState* trial_points,
+                             const Loading& loading, int triangle, const TrialMetal& metal,
                              bool want_stiffness) {
   TriangleForce out;
   const TriangleReference& reference = model.references[triangle];
@@ -175,9 +178,7 @@ TriangleForce triangle_force(const SheetModel& model, const SheetState& committe
   const TriangleStrain strain = triangle_strain(reference, state);
   const SectionFrozen frozen =
       section_frozen(model, committed, triangle, loading.normal_pressure, loading.normal_stress);
-  const PointState* history =
-      committed.points.data() + static_cast<std::ptrdiff_t>(triangle) * model.section.n_points();
-  add_metal(model, frozen, history, triangle, state, strain, trial_points, want_stiffness, out);
+  add_metal(model, frozen, committed, triangle, state, strain, metal, want_stiffness, out);
   if (!out.valid) return out;
 
   const AreaVector area = area_vector(state.positions);

@@ -37,11 +37,16 @@ struct TriangleForce {
       false;  ///< false: strain out of range or return map not converged; the caller cuts the increment
 };
 
+/// Where the trial history of a triangle's metal is written.
+struct TrialMetal {
+  PointState* points = nullptr;  ///< (layers)
+  double* history = nullptr;     ///< (layers * Section::n_history())
+};
+
 /// @param trial            place whose balance is wanted
-/// @param trial_points     (layers) history of this triangle, written
 /// @param want_stiffness   false leaves `stiffness` zero
 TriangleForce triangle_force(const SheetModel& model, const SheetState& committed, const SheetPlace& trial,
-                             const Loading& loading, int triangle, PointState* trial_points,
+                             const Loading& loading, int triangle, const TrialMetal& metal,
                              bool want_stiffness);
 
 }  // namespace halftool::solver

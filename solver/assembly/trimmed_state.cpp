@@ -169,6 +169,9 @@ class Carrying {
                               layer_strain(section_strain(old_strain), frozen, z);
       to_.points.push_back(point);
     }
+    const auto remembered = static_cast<std::ptrdiff_t>(layers) * after_.section.n_history();
+    const auto history = from_.history.begin() + parent * remembered;
+    to_.history.insert(to_.history.end(), history, history + remembered);
     memory.area *= flat_area(now.positions) /
                    flat_area(triangle_state(before_, from_.place, from_.frames, parent).positions);
     memory.middle = middle_point(after_.references[t], now, strain).position;

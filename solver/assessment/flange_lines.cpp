@@ -144,7 +144,7 @@ EstimateGroup sheet_lines(const ScreenLoad& load, double friction, const FlangeL
 
   Estimate least;
   least.what = "bends of this sheet";
-  const double strain = limits.bend_strain ? *limits.bend_strain : uniform_strain(load.sheet.hardening);
+  const double strain = limits.bend_strain ? *limits.bend_strain : uniform_strain(tension_curve(load.sheet));
   least.value = {"least inside radius", radius_of_fibre_strain(strain, load.thickness), "mm"};
   least.formula = "R = t/2 (1/(exp(e) - 1) - 1), from e = ln(1 + t/(2 R + t))";
   least.inputs = {

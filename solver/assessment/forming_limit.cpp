@@ -38,7 +38,7 @@ double share_of(const MeasuredLimit& limit, double major, double minor) {
 }  // namespace
 
 EstimatedLimit estimated_limit(const SheetMaterial& material, double thickness) {
-  const double exponent = std::min(uniform_strain(material.hardening), 0.21);
+  const double exponent = std::min(uniform_strain(tension_curve(material)), 0.21);
   EstimatedLimit limit;
   limit.thickness_capped = thickness > 3;
   const double percent = (23.3 + 14.13 * std::min(thickness, 3.0)) * exponent / 0.21;

@@ -9,12 +9,12 @@
 namespace halftool::solver {
 
 double first_yield(const ScreenLoad& load) {
-  return flow_stress(load.sheet.hardening, 0).stress;
+  return flow_stress(tension_curve(load.sheet), 0).stress;
 }
 
 double worked_stress(const ScreenLoad& load) {
   constexpr double strain = 0.1;
-  return flow_stress(load.sheet.hardening, strain).stress;
+  return flow_stress(tension_curve(load.sheet), strain).stress;
 }
 
 double plane_strain_yield(double sigma) {

@@ -11,6 +11,8 @@ SectionBend::SectionBend(const SheetMaterial& material, int n_points, double thi
     : section_(material, n_points),
       committed_(n_points),
       trial_(n_points),
+      history_(static_cast<std::size_t>(n_points * section_.n_history())),
+      trial_history_(history_),
       plate_(material.youngs_modulus / (1 - material.poissons_ratio * material.poissons_ratio)) {
   frozen_.initial_thickness = frozen_.thickness = thickness;
 }
@@ -70,7 +72,8 @@ void SectionBend::evaluate() {
   strain.curvature[0] = -mid_ * turn_;
   frozen_.inverse_metric = {1 / (mid_ * mid_), 1, 0};
   SectionResponse response;
-  if (!section_.respond(strain, frozen_, committed_.data(), trial_.data(), response))
+  if (!section_.respond(strain, frozen_, committed_.data(), trial_.data(), response,
+                        {history_.data(), trial_history_.data()}))
     throw std::runtime_error("section bend: no response");
   force_ = mid_ * response.resultant[0] - turn_ * response.resultant[3];
   moment_ = -mid_ * response.resultant[3];

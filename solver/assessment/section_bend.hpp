@@ -12,7 +12,8 @@ class SectionBend {
  public:
   SectionBend(const SheetMaterial& material, int n_points, double thickness);
 
-  /// Bends to a radius in equal increments with the pressures in proportion; returns the moment [N mm/mm].
+  /// Bends the flat or straightened strip to a radius in equal increments with the pressures in proportion;
+  /// returns the moment [N mm/mm].
   /// @throws std::runtime_error if the balance of forces is not found
   double bend(double radius, int n_steps, double outer = 0, double inner = 0);
 
@@ -32,6 +33,7 @@ class SectionBend {
   Section section_;
   SectionFrozen frozen_;
   std::vector<PointState> committed_, trial_;
+  std::vector<double> history_, trial_history_;
   double plate_;
   double mid_ = 1, turn_ = 0;
   double force_ = 0, moment_ = 0;
@@ -43,7 +45,10 @@ class SectionBend {
   void balance_at(double curvature);
   void evaluate();
   [[nodiscard]] bool balanced(double moment_miss, int iteration) const;
-  void accept() { committed_ = trial_; }
+  void accept() {
+    committed_ = trial_;
+    history_ = trial_history_;
+  }
 };
 
 }  // namespace halftool::solver

@@ -30,6 +30,13 @@ void scale(TableHardening& law, double factor) {
   for (auto& [strain, stress] : law.points) stress *= factor;
 }
 
+void scale(YoshidaUemoriHardening& law, double factor) {
+  law.yield *= factor;
+  law.bound *= factor;
+  law.bound_shift *= factor;
+  law.bound_gain *= factor;
+}
+
 /// New exponent of K (shift + strain)^n with the value at the kept strain as it was.
 bool bend_power(double& strength, double& exponent, double shift, double factor) {
   const double old = exponent;
@@ -57,11 +64,15 @@ bool bend(VoceHardening& /*law*/, double /*factor*/) {
 bool bend(TableHardening& /*law*/, double /*factor*/) {
   return false;
 }
+bool bend(YoshidaUemoriHardening& /*law*/, double /*factor*/) {
+  return false;
+}
 
 }  // namespace
 
 SheetMaterial with_strength(SheetMaterial sheet, double factor) {
   std::visit([&](auto& law) { scale(law, factor); }, sheet.hardening);
+  for (BackstressTerm& term : sheet.backstress) term.modulus *= factor;
   return sheet;
 }
 

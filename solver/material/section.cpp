@@ -7,6 +7,8 @@
 #include <string>
 
 #include "solver/material/gauss_legendre.hpp"
+#include "solver/material/kinematic_metal.hpp"
+#include "solver/material/section_kinematic.hpp"
 #include "solver/material/section_layers.hpp"
 #include "solver/material/yld2000_fit.hpp"
 
@@ -40,6 +42,27 @@ PlaneYield plane_yield(const PlaneModuli& moduli, const Yld2000Tests& tests) {
   return YldPlane(moduli, fit_yld2000(tests).yield);
 }
 
+std::variant<QuadraticYield, MovingYld2000> moving_yield(const PlaneYield& yield) {
+  if (const auto* hill = std::get_if<HillPlane>(&yield)) return QuadraticYield(*hill);
+  if (const auto* yld = std::get_if<YldPlane>(&yield)) return MovingYld2000(*yld);
+  return QuadraticYield(std::get<PlaneModuli>(yield));
+}
+
+/// Nothing where the plain stress update does.
+std::shared_ptr<const KinematicMetal> kinematic_metal(const SheetMaterial& material,
+                                                      const PlaneYield& yield) {
+  ModulusFall fall;
+  if (material.falling_modulus)
+    fall = {1 - material.falling_modulus->saturated / material.youngs_modulus,
+            material.falling_modulus->rate};
+  const bool falls = fall.lost > 0 && fall.rate > 0;
+  if (!falls && !hardens_kinematically(material)) return nullptr;
+  KinematicMetal metal{moving_yield(yield), BackstressTerms(material.backstress), fall};
+  if (const auto* two = std::get_if<YoshidaUemoriHardening>(&material.hardening))
+    metal.law = YoshidaUemoriLaw(*two);
+  return std::make_shared<const KinematicMetal>(metal);
+}
+
 }  // namespace
 
 Eigen::Vector3d layer_strain(const SectionStrain& strain, const SectionFrozen& frozen, double z) {
@@ -55,25 +78,39 @@ Section::Section(const SheetMaterial& material, int n_points)
   require_sound(material);
   curve_ = flow_curve(material.hardening);
   yield_ = std::visit([&](const auto& yield) { return plane_yield(moduli_, yield); }, material.yield);
+  kinematic_ = kinematic_metal(material, yield_);
   const ThicknessRule rule = gauss_legendre(n_points);
   zeta_ = rule.zeta;
   weight_ = rule.weight;
 }
 
 bool Section::respond(const SectionStrain& strain, const SectionFrozen& frozen, const PointState* committed,
-                      PointState* trial, SectionResponse& response) const {
+                      PointState* trial, SectionResponse& response, const SectionHistory& history) const {
   const LayerTask task{moduli_, zeta_, weight_, strain, frozen, committed};
+  if (kinematic_)
+    return std::visit(
+        [&](const auto& yield) {
+          return respond_layers(yield, *kinematic_, curve_, task, history, trial, response);
+        },
+        kinematic_->yield);
   return std::visit([&](const auto& yield) { return respond_layers(yield, curve_, task, trial, response); },
                     yield_);
 }
 
+int Section::n_history() const {
+  return kinematic_ ? kinematic_->n_history() : 0;
+}
+
 SectionPoint Section::sample(const SectionStrain& strain, const SectionFrozen& frozen,
-                             const PointState* accepted, double at_zeta) const {
+                             const PointState* accepted, double at_zeta, const double* history) const {
   const auto log_strain_at = [&](double zeta) {
     return strain_coordinates(layer_strain(strain, frozen, zeta * frozen.thickness));
   };
-  const auto stress_at = [&](double zeta, const Vector3d& plastic_strain) {
-    return elastic_stress(moduli_, log_strain_at(zeta), plastic_strain, 0, normal_stress_at(frozen, zeta))
+  const auto stress_at = [&](double zeta, const PointState& state) {
+    const PlaneModuli moduli =
+        kinematic_ ? fallen(moduli_, kinematic_->fall.share(state.equivalent_plastic_strain)) : moduli_;
+    return elastic_stress(moduli, log_strain_at(zeta), strain_coordinates(state.plastic_strain), 0,
+                          normal_stress_at(frozen, zeta))
         .stress;
   };
 
@@ -92,16 +129,26 @@ SectionPoint Section::sample(const SectionStrain& strain, const SectionFrozen& f
       std::max(0.0, (1 - share) * low.equivalent_plastic_strain + share * high.equivalent_plastic_strain);
   const bool virgin = low.equivalent_plastic_strain == 0 && high.equivalent_plastic_strain == 0;
   Vector3d stress =
-      virgin ? stress_at(at_zeta, Vector3d::Zero())
-             : Vector3d((1 - share) * stress_at(zeta_[below], strain_coordinates(low.plastic_strain)) +
-                        share * stress_at(zeta_[above], strain_coordinates(high.plastic_strain)));
+      virgin ? stress_at(at_zeta, PointState())
+             : Vector3d((1 - share) * stress_at(zeta_[below], low) + share * stress_at(zeta_[above], high));
+  Vector3d centre = Vector3d::Zero();
+  if (kinematic_) {
+    const int width = kinematic_->n_history();
+    centre = (1 - share) * kinematic_->centre(history + below * width) +
+             share * kinematic_->centre(history + above * width);
+  }
   const double equivalent = std::visit(
-      [&](const auto& yield) { return equivalent_stress(yield, stress, point.normal_stress); }, yield_);
-  const double limit = std::visit(
-      [&](const auto& curve) { return flow_stress(curve, point.equivalent_plastic_strain).stress; }, curve_);
+      [&](const auto& yield) { return equivalent_stress(yield, stress - centre, point.normal_stress); },
+      yield_);
+  const double limit =
+      kinematic_
+          ? kinematic_->yield_size(curve_, point.equivalent_plastic_strain)
+          : std::visit(
+                [&](const auto& curve) { return flow_stress(curve, point.equivalent_plastic_strain).stress; },
+                curve_);
   if (!frozen.elastic && equivalent > limit) {
-    const Vector3d pressure(2 * point.normal_stress, 0, 0);
-    stress = pressure + (stress - pressure) * (limit / equivalent);
+    const Vector3d middle = Vector3d(2 * point.normal_stress, 0, 0) + centre;
+    stress = middle + (stress - middle) * (limit / equivalent);
   }
   point.von_mises = von_mises(stress, point.normal_stress);
   point.stress = voigt_stress(stress);

@@ -1,5 +1,6 @@
 #pragma once
 #include <Eigen/Core>
+#include <memory>
 #include <variant>
 
 #include "solver/material/hill_1948.hpp"
@@ -9,10 +10,19 @@
 
 namespace halftool::solver {
 
+struct KinematicMetal;
+
 /// State of the metal at one point through the thickness.
 struct PointState {
   Eigen::Vector3d plastic_strain = Eigen::Vector3d::Zero();  ///< logarithmic [11, 22, 2*12], material frame
   double equivalent_plastic_strain = 0;
+};
+
+/// What the points of a section remember beyond PointState, Section::n_history() values each; not set where
+/// that is 0.
+struct SectionHistory {
+  const double* committed = nullptr;  ///< of the last accepted increment
+  double* trial = nullptr;            ///< of this increment, written
 };
 
 /// What drives a section: strains of the mid-surface and the fluid's and the tool's pressure on its faces.
@@ -58,7 +68,7 @@ Eigen::Vector3d layer_strain(const SectionStrain& strain, const SectionFrozen& f
 /// Elastic-plastic response of the sheet over its thickness: Gauss points, logarithmic strain (Miehe, Apel
 /// and Lambrecht 2002) of the layer metric C(z) = I + 2E - 2 z k + z^2 k A k, plane state with prescribed
 /// normal stress, linear between the faces from -inner_pressure to -outer_pressure. Yield of von Mises, Hill
-/// (1948) or Yld2000-2d, as the material says.
+/// (1948) or Yld2000-2d, hardening isotropic or kinematic, as the material says.
 class Section {
  public:
   /// @param n_points  Gauss points through the thickness, 1 to 99
@@ -66,6 +76,9 @@ class Section {
   Section(const SheetMaterial& material, int n_points);
 
   [[nodiscard]] int n_points() const { return static_cast<int>(zeta_.size()); }
+  /// Values that each point remembers beyond PointState; 0 with isotropic hardening and a constant modulus,
+  /// all 0 in the virgin sheet.
+  [[nodiscard]] int n_history() const;
   [[nodiscard]] const Eigen::VectorXd& zeta() const { return zeta_; }  ///< (n_points) in (-1/2, 1/2)
   [[nodiscard]] const SheetMaterial& material() const { return material_; }
 
@@ -74,20 +87,23 @@ class Section {
   /// @return false if a layer's metric is not positive definite or its return map did not converge (the
   /// caller cuts)
   bool respond(const SectionStrain& strain, const SectionFrozen& frozen, const PointState* committed,
-               PointState* trial, SectionResponse& response) const;
+               PointState* trial, SectionResponse& response, const SectionHistory& history = {}) const;
 
   /// Strain and stress at zeta (-1/2 tool face, 0, +1/2 pad face), from accepted states. The strain is exact.
   /// The stress is linear through the two nearest layers, where elastic strain varies little while total and
-  /// plastic strain vary much, and is capped at the flow stress; it follows from the strain where both layers
-  /// are virgin.
+  /// plastic strain vary much, and is kept within the yield surface; it follows from the strain where both
+  /// layers are virgin.
+  /// @param history  (n_points * n_history()) accepted
   [[nodiscard]] SectionPoint sample(const SectionStrain& strain, const SectionFrozen& frozen,
-                                    const PointState* accepted, double at_zeta) const;
+                                    const PointState* accepted, double at_zeta,
+                                    const double* history = nullptr) const;
 
  private:
   SheetMaterial material_;
   PlaneModuli moduli_;
   std::variant<PlaneModuli, HillPlane, YldPlane> yield_;  // the first: von Mises
-  FlowCurve curve_;
+  FlowCurve curve_;                                       // of two surfaces: that of the tensile test
+  std::shared_ptr<const KinematicMetal> kinematic_;       // none: isotropic hardening and a constant modulus
   Eigen::VectorXd zeta_;
   Eigen::VectorXd weight_;
 };

@@ -1,5 +1,6 @@
 #include "solver/material/sheet_material.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
@@ -14,6 +15,10 @@ void require(bool holds, const std::string& what, double value) {
 void require_positive(const std::string& what, const auto& values) {
   for (const double value : values)
     require(value > 0 && std::isfinite(value), what + " must be positive", value);
+}
+void require_not_negative(const std::string& what, const auto& values) {
+  for (const double value : values)
+    require(value >= 0 && std::isfinite(value), what + " must not be negative", value);
 }
 void require_exponent(const std::string& law, double exponent) {
   require(exponent >= 0 && exponent < 1, law + " exponent n must be in [0, 1)", exponent);
@@ -51,6 +56,32 @@ void check(const SwiftVoceHardening& blend) {
 void check(const TableHardening& table) {
   const FlowTable curve(table);  // throws
 }
+void check(const YoshidaUemoriHardening& two) {
+  require_positive("Yoshida-Uemori yield Y and approach C", std::array{two.yield, two.approach});
+  require(two.bound > two.yield && std::isfinite(two.bound), "Yoshida-Uemori bound B must be above yield Y",
+          two.bound);
+  require_not_negative("Yoshida-Uemori bound_shift b, bound_gain R_sat and bound_rate m",
+                       std::array{two.bound_shift, two.bound_gain, two.bound_rate});
+  require(two.stagnation >= 0 && two.stagnation <= 1, "Yoshida-Uemori stagnation h must be in [0, 1]",
+          two.stagnation);
+}
+
+void check_backstress(const SheetMaterial& material) {
+  const auto& terms = material.backstress;
+  require(terms.size() <= kMostBackstressTerms, "terms of backstress must be at most 3",
+          static_cast<double>(terms.size()));
+  for (const BackstressTerm& term : terms)
+    require_not_negative("backstress modulus C and rate gamma", std::array{term.modulus, term.rate});
+  require(terms.empty() || !std::holds_alternative<YoshidaUemoriHardening>(material.hardening),
+          "the Yoshida-Uemori law has a backstress of its own and takes no terms",
+          static_cast<double>(terms.size()));
+}
+
+void check_modulus(const FallingModulus& falling, double youngs_modulus) {
+  require(falling.saturated > 0 && falling.saturated <= youngs_modulus,
+          "saturated modulus must be above 0 and at most Young's modulus", falling.saturated);
+  require_not_negative("rate of the falling modulus", std::array{falling.rate});
+}
 
 void check(const VonMises& /*nothing to give*/) {}
 void check(const RValues& r) {
@@ -77,6 +108,21 @@ void require_sound(const SheetMaterial& material) {
           "Poisson's ratio must be in [0, 0.5)", material.poissons_ratio);
   std::visit([](const auto& law) { check(law); }, material.hardening);
   std::visit([](const auto& yield) { check(yield); }, material.yield);
+  check_backstress(material);
+  if (material.falling_modulus) check_modulus(*material.falling_modulus, material.youngs_modulus);
+  require(!std::holds_alternative<YoshidaUemoriHardening>(material.hardening) || is_quadratic(material.yield),
+          "the Yoshida-Uemori law needs yield of von Mises or Hill; index of the yield condition",
+          static_cast<double>(material.yield.index()));
+}
+
+bool is_quadratic(const YieldCondition& yield) {
+  return std::holds_alternative<VonMises>(yield) || std::holds_alternative<RValues>(yield);
+}
+
+bool hardens_kinematically(const SheetMaterial& material) {
+  return std::holds_alternative<YoshidaUemoriHardening>(material.hardening) ||
+         std::any_of(material.backstress.begin(), material.backstress.end(),
+                     [](const BackstressTerm& term) { return term.modulus > 0; });
 }
 
 }  // namespace halftool::solver

@@ -1,5 +1,6 @@
 #pragma once
 #include <array>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -42,14 +43,43 @@ struct SwiftVoceHardening {
 struct TableHardening {
   std::vector<std::array<double, 2>> points;  ///< [equivalent plastic strain from 0 up, true stress [MPa]]
 };
+/// Two surfaces: a yield surface of constant size Y that moves inside a bounding surface, which grows from B
+/// by R and moves by beta. Yoshida and Uemori, Int. J. Plast. 18 (2002) 661-686; the equations:
+/// yoshida_uemori.hpp.
+struct YoshidaUemoriHardening {
+  double yield = 0;        ///< Y [MPa], > 0
+  double bound = 0;        ///< B, first size of the bounding surface [MPa], > Y
+  double bound_shift = 0;  ///< b, how far the bounding surface moves in the end [MPa], >= 0
+  double bound_gain = 0;   ///< R_sat, how much it grows in the end [MPa], >= 0
+  double bound_rate = 0;   ///< m, how fast it moves and grows with plastic strain, >= 0
+  double approach = 0;     ///< C, how fast the yield surface moves towards the bounding surface, > 0
+  double stagnation = 0;   ///< h of the surface of work-hardening stagnation, 0 (none) to 1
+};
 using Hardening = std::variant<SwiftHardening, VoceHardening, HollomonHardening, LudwikHardening,
-                               SwiftVoceHardening, TableHardening>;
+                               SwiftVoceHardening, TableHardening, YoshidaUemoriHardening>;
+
+/// One term of the backstress, which moves the yield surface by C/gamma (1 - exp(-gamma eps_p)) under one
+/// constant direction. Frederick and Armstrong, Mater. High Temp. 24 (2007) 1-26 (a report of 1966); several
+/// terms: Chaboche, Int. J. Plast. 2 (1986) 149-188.
+struct BackstressTerm {
+  double modulus = 0;  ///< C [MPa], >= 0
+  double rate = 0;     ///< gamma, >= 0; 0: moves in proportion to plastic strain (Prager)
+};
+constexpr int kMostBackstressTerms = 3;
+
+/// Young's modulus that falls with plastic strain, E = E0 - (E0 - Ea) (1 - exp(-xi eps_p)). Yoshida, Uemori
+/// and Fujiwara, Int. J. Plast. 18 (2002) 633-659.
+struct FallingModulus {
+  double saturated = 0;  ///< Ea [MPa], > 0 and at most Young's modulus
+  double rate = 0;       ///< xi, >= 0
+};
 
 /// Flow stress and its slope at one equivalent plastic strain.
 struct FlowStress {
   double stress = 0;  ///< [MPa]
   double slope = 0;   ///< d stress / d equivalent plastic strain [MPa]
 };
+/// Of a law that moves the yield surface: stress of the tensile test.
 /// @throws std::invalid_argument if the points of a table do not make a curve
 FlowStress flow_stress(const Hardening& hardening, double equivalent_plastic_strain);
 
@@ -82,8 +112,11 @@ struct Yld2000Tests {
 
 struct VonMises {};
 using YieldCondition = std::variant<VonMises, RValues, Yld2000, Yld2000Tests>;
+/// Von Mises or Hill: a square form of the stress.
+bool is_quadratic(const YieldCondition& yield);
 
-/// The sheet: isotropic elasticity, yield of von Mises, Hill (1948) or Yld2000-2d, isotropic hardening.
+/// The sheet: isotropic elasticity, yield of von Mises, Hill (1948) or Yld2000-2d; hardening isotropic, or
+/// kinematic by backstress over the hardening law or by two surfaces.
 struct SheetMaterial {
   std::string name;
   std::string source;         ///< where the constants come from, printed with results
@@ -92,7 +125,17 @@ struct SheetMaterial {
   double poissons_ratio = 0;  ///< 0 <= nu < 0.5
   Hardening hardening;        ///< along the rolling direction where the yield condition is not von Mises
   YieldCondition yield = {};  ///< RValues: Hill (1948), see hill_1948.hpp
+  std::vector<BackstressTerm> backstress = {};  ///< at most 3, over a law of isotropic hardening
+  std::optional<FallingModulus> falling_modulus = std::nullopt;
 };
+
+/// Whether the yield surface moves.
+bool hardens_kinematically(const SheetMaterial& material);
+
+/// Flow stress in tension along rolling without reversal: that of the hardening law, and what backstress
+/// adds. Where that is no law, a table of points close enough for 1e-4 of the stress.
+/// @throws std::invalid_argument if the points of a table do not make a curve
+Hardening tension_curve(const SheetMaterial& material);
 
 /// @throws std::invalid_argument naming the first constant that is out of range
 void require_sound(const SheetMaterial& material);

@@ -38,6 +38,9 @@ constexpr double kDampingGrowth = 4;
 constexpr double kDampingFade = 0.5;
 constexpr double kLeastDamping = 0.1;
 constexpr double kMostDampingOnTheWay = 64;
+// Attempts that an unstable sheet fails before it is damped for the first time: a shorter one may find the
+// way without.
+constexpr int kSnapsToDamp = 2;
 constexpr double kMostDamping = 1e4;
 
 class Pressing {
@@ -168,7 +171,9 @@ class Pressing {
         take(result);
       } else {
         record_.cuts += 1;
-        if (result.unstable && damping_ < kMostDampingOnTheWay * first_damping())
+        snaps_in_a_row_ += result.unstable ? 1 : 0;
+        if (snaps_in_a_row_ >= (record_.snaps > 0 ? 1 : kSnapsToDamp) &&
+            damping_ < kMostDampingOnTheWay * first_damping())
           damp_snap();
         else if (!path_.cut())
           lean_on_damping(result);
@@ -234,6 +239,7 @@ class Pressing {
     path_.accepted(state_, result, shift_);
     state_ = std::move(next);
     volume_gradient_ = result.balance.pressure_force;
+    snaps_in_a_row_ = 0;
     if (!result.unstable) fade_damping();
     report(Phase::forming);
   }
@@ -313,6 +319,7 @@ class Pressing {
   Path path_;
   GuessChoice choice_;
   double damping_ = 0;
+  int snaps_in_a_row_ = 0;  // attempts that failed unstable since the last accepted increment
 };
 
 }  // namespace

@@ -95,7 +95,11 @@ void Path::accepted(const SheetState& committed, const IncrementResult& result, 
           difference(result.place, committed.place, *equations_)};
   const double motion = largest_motion(leg.change, *equations_);
   const double limit = pressure_limit(committed.pressure);
-  const double effort = result.iterations <= 6 ? 1.7 : result.iterations <= 12 ? 1.2 : 0.8;
+  // A sheet that lifts off a flat rim or web row by row takes its iterations in a short increment as in a
+  // long one. The first increment starts from no prediction and tells nothing.
+  const bool setting_out = !under_way_ && legs_[0].change.size() != 0;
+  under_way_ = under_way_ || motion >= kStillMotion * settings_.largest_motion;
+  const double effort = setting_out || result.iterations <= 6 ? 1.7 : result.iterations <= 12 ? 1.2 : 0.8;
   const double room =
       std::min(settings_.largest_motion / std::max(motion, 1e-12), limit / std::max(leg.pressure, 1e-12));
   const double factor = std::clamp(std::min(effort, room), 0.2, 1.7);
@@ -116,6 +120,7 @@ void Path::accepted(const SheetState& committed, const IncrementResult& result, 
 void Path::restart(double volume) {
   Path fresh(*equations_, settings_, volume);
   fresh.shift_ = std::move(shift_);
+  fresh.under_way_ = under_way_;
   *this = std::move(fresh);
 }
 

@@ -37,7 +37,7 @@ class Path {
   /// @return false where the guess is no prediction, so that a shorter increment would not change it
   [[nodiscard]] bool may_shorten() const { return predicts() && shortened_ < kMostShortenings; }
 
-  /// Forgets what it learnt but the shift and lets the volume lead.
+  /// Forgets what it learnt but the shift, and that the sheet is under way, and lets the volume lead.
   void restart(double volume);
 
   [[nodiscard]] bool pressure_leads() const { return kind_ == Control::Kind::pressure; }
@@ -59,6 +59,7 @@ class Path {
   Control::Kind kind_ = Control::Kind::volume;
   double volume_step_ = 0;     // next, with volume leading [mm3]
   double pressure_share_ = 1;  // next, of the pressure limit, with pressure leading
+  bool under_way_ = false;     // an increment moved the sheet by more than a tenth of what it may
   int still_ = 0;              // increments in a row that the pressure limited
   int cuts_ = 0;               // in a row
   static constexpr int kMostShortenings = 4;

@@ -1,6 +1,7 @@
 #include "tests/support/fibre_bending.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <stdexcept>
 #include <vector>
@@ -10,17 +11,10 @@
 namespace halftool::test {
 namespace {
 
-/// One fibre: longitudinal strain and stress, width stress (width strain zero), prescribed normal stress.
-struct Fibre {
-  double strain = 0;
-  double along = 0, across = 0;  // [MPa]
-  double normal = 0;             // [MPa]
-  double equivalent = 0;         // equivalent plastic strain
-};
-
 struct Pair {
-  double x, y;
+  double x = 0, y = 0;
   Pair operator+(const Pair& o) const { return {x + o.x, y + o.y}; }
+  Pair operator-(const Pair& o) const { return {x - o.x, y - o.y}; }
   Pair operator*(double f) const { return {x * f, y * f}; }
 };
 
@@ -28,11 +22,24 @@ double square(const Pair& s) {
   return s.x * s.x - s.x * s.y + s.y * s.y;
 }
 
+/// Terms of backstress, relative to their own normal stress.
+using Backs = std::array<Pair, solver::kMostBackstressTerms>;
+
+/// One fibre: longitudinal strain and stress, width stress (width strain zero), prescribed normal stress.
+struct Fibre {
+  double strain = 0;
+  double along = 0, across = 0;  // [MPa]
+  double normal = 0;             // [MPa]
+  double equivalent = 0;         // equivalent plastic strain
+  Backs backs = {};
+};
+
 /// The rate equations of one fibre. Stress is taken relative to the normal stress: yield sees only that.
 class FibreLaw {
  public:
   FibreLaw(const solver::SheetMaterial& material, double substep)
       : hardening_(material.hardening),
+        terms_(material.backstress),
         young_(material.youngs_modulus),
         nu_(material.poissons_ratio),
         plate_(young_ / (1 - nu_ * nu_)),
@@ -44,11 +51,11 @@ class FibreLaw {
     const double d_normal = normal - fibre.normal;
     const double shift = (nu_ / (1 - nu_) - 1) * d_normal;
     const Pair drive{plate_ * d_strain + shift, nu_ * plate_ * d_strain + shift};
-    Pair stress{fibre.along - fibre.normal, fibre.across - fibre.normal};
-    const double start = share_to_yield(stress, drive, fibre.equivalent);
-    stress = stress + drive * start;
-    if (start < 1) flow(stress, fibre.equivalent, drive, 1 - start);
-    fibre = {strain, stress.x + normal, stress.y + normal, normal, fibre.equivalent};
+    State state{{fibre.along - fibre.normal, fibre.across - fibre.normal}, fibre.equivalent, fibre.backs};
+    const double start = share_to_yield(state.relative(), drive, fibre.equivalent);
+    state.stress = state.stress + drive * start;
+    if (start < 1) flow(state, drive, 1 - start);
+    fibre = {strain, state.stress.x + normal, state.stress.y + normal, normal, state.equivalent, state.backs};
   }
 
   /// Through-thickness strain: elastic, and plastic by incompressibility.
@@ -62,6 +69,7 @@ class FibreLaw {
 
  private:
   solver::Hardening hardening_;
+  std::vector<solver::BackstressTerm> terms_;
   double young_, nu_, plate_, substep_;
 
   /// Share of the drive that is elastic: 1 if yield is not reached.
@@ -76,32 +84,58 @@ class FibreLaw {
     return std::clamp((-b + std::sqrt(b * b - 4 * a * c)) / (2 * a), 0.0, 1.0);
   }
 
-  struct Rate {
+  /// What changes along a path, and its rates.
+  struct State {
     Pair stress;
-    double equivalent;
+    double equivalent = 0;
+    Backs backs = {};
+
+    [[nodiscard]] Pair centre() const { return backs[0] + backs[1] + backs[2]; }
+    [[nodiscard]] Pair relative() const { return stress - centre(); }
+    State operator+(const State& o) const {
+      State sum{stress + o.stress, equivalent + o.equivalent};
+      for (std::size_t i = 0; i < backs.size(); ++i) sum.backs[i] = backs[i] + o.backs[i];
+      return sum;
+    }
+    State operator*(double f) const {
+      State product{stress * f, equivalent * f};
+      for (std::size_t i = 0; i < backs.size(); ++i) product.backs[i] = backs[i] * f;
+      return product;
+    }
   };
-  [[nodiscard]] Rate rate(const Pair& stress, double equivalent, const Pair& drive) const {
-    const double size = 2 * std::sqrt(square(stress));
-    const Pair n{(2 * stress.x - stress.y) / size, (2 * stress.y - stress.x) / size};
+
+  [[nodiscard]] State rate(const State& at, const Pair& drive) const {
+    const Pair relative = at.relative();
+    const double size = std::sqrt(square(relative));
+    const Pair n{(2 * relative.x - relative.y) / (2 * size), (2 * relative.y - relative.x) / (2 * size)};
     const Pair elastic_n{plate_ * (n.x + nu_ * n.y), plate_ * (n.y + nu_ * n.x)};
-    const double slope = solver::flow_stress(hardening_, equivalent).slope;
+    double slope = solver::flow_stress(hardening_, at.equivalent).slope;
+    Backs moves = {};
+    for (std::size_t i = 0; i < terms_.size(); ++i) {
+      moves[i] = relative * (terms_[i].modulus / size) - at.backs[i] * terms_[i].rate;
+      slope += n.x * moves[i].x + n.y * moves[i].y;
+    }
     const double multiplier =
         std::max(0.0, (n.x * drive.x + n.y * drive.y) / (slope + n.x * elastic_n.x + n.y * elastic_n.y));
-    return {drive + elastic_n * -multiplier, multiplier};
+    State change{drive + elastic_n * -multiplier, multiplier};
+    for (std::size_t i = 0; i < terms_.size(); ++i) change.backs[i] = moves[i] * multiplier;
+    return change;
   }
 
-  void flow(Pair& stress, double& equivalent, const Pair& drive, double share) const {
-    const double size = share * std::sqrt(square(drive)) / solver::flow_stress(hardening_, equivalent).stress;
+  void flow(State& at, const Pair& drive, double share) const {
+    const double size =
+        share * std::sqrt(square(drive)) / solver::flow_stress(hardening_, at.equivalent).stress;
     const int n = std::max(1, static_cast<int>(std::ceil(size / substep_)));
     const Pair part = drive * (share / n);
     for (int i = 0; i < n; ++i) {
-      const Rate k1 = rate(stress, equivalent, part);
-      const Rate k2 = rate(stress + k1.stress * 0.5, equivalent + 0.5 * k1.equivalent, part);
-      const Rate k3 = rate(stress + k2.stress * 0.5, equivalent + 0.5 * k2.equivalent, part);
-      const Rate k4 = rate(stress + k3.stress, equivalent + k3.equivalent, part);
-      stress = stress + (k1.stress + k2.stress * 2 + k3.stress * 2 + k4.stress) * (1.0 / 6);
-      equivalent += (k1.equivalent + 2 * k2.equivalent + 2 * k3.equivalent + k4.equivalent) / 6;
-      stress = stress * (solver::flow_stress(hardening_, equivalent).stress / std::sqrt(square(stress)));
+      const State k1 = rate(at, part);
+      const State k2 = rate(at + k1 * 0.5, part);
+      const State k3 = rate(at + k2 * 0.5, part);
+      const State k4 = rate(at + k3, part);
+      at = at + (k1 + k2 * 2 + k3 * 2 + k4) * (1.0 / 6);
+      const Pair relative = at.relative();
+      const double over = solver::flow_stress(hardening_, at.equivalent).stress / std::sqrt(square(relative));
+      at.stress = at.centre() + relative * over;
     }
   }
 };
@@ -232,12 +266,17 @@ FibreBendResult bend_and_release(const FibreBend& bend) {
     const double share = 1 - static_cast<double>(step) / bend.n_steps;
     shape = stack.balance_at_curvature(share / bend.radius, 0, shape, force_scale);
   }
+  for (int step = 1; step <= bend.n_steps && bend.bent_again; ++step) {
+    const double share = static_cast<double>(step) / bend.n_steps;
+    shape = stack.balance_at_curvature(share / bend.radius, 0, shape, force_scale);
+  }
+  const bool flat = bend.straightened && !bend.bent_again;
   FibreBendResult result;
   result.thickness = stack.thickness();
   result.mid_stretch = shape.mid;
   result.turn = shape.turn;
   result.moment = stack.go(shape, 1, stack.thickness(), false).moment;
-  if (!bend.straightened)
+  if (!flat)
     result.elastic_springback =
         12 * result.moment / (stack.plate_modulus() * std::pow(bend.thickness, 3) * result.turn);
   constexpr int kReleaseSteps = 10;
@@ -246,7 +285,7 @@ FibreBendResult bend_and_release(const FibreBend& bend) {
     shape = stack.balance_at_moment(share * result.moment, share, shape, force_scale);
   }
   result.released_turn = shape.turn;
-  if (!bend.straightened) result.springback = 1 - result.released_turn / result.turn;
+  if (!flat) result.springback = 1 - result.released_turn / result.turn;
   return result;
 }
 

@@ -17,7 +17,8 @@ struct FibrePlace {
 };
 
 /// Bend of a wide sheet (width strain zero) to a given radius, and its release. Reference for the shell: it
-/// shares no code with it but the flow stress and the search for a zero.
+/// shares no code with it but the flow stress and the search for a zero. Backstress by the rates of
+/// Frederick and Armstrong.
 struct FibreBend {
   solver::SheetMaterial material;
   double thickness = 0;  ///< before bending [mm]
@@ -29,6 +30,7 @@ struct FibreBend {
   double tension = 0;  ///< along the strip, per reference width [N/mm]: first on the flat strip, constant
                        ///< while it is bent, gone with the moment in the release
   bool straightened = false;         ///< bent flat again before the release, without pressures: reverse yield
+  bool bent_again = false;           ///< after that, to the same radius
   bool pressure_after_bend = false;  ///< the pressures grow at full curvature instead, as on a tool
   // Numerical effort: errors below 1e-6 of moment and springback with these values (tests/solver/material).
   int n_fibres = 1000;                  ///< even: two, at its Gauss points, in each of n/2 equal cells
@@ -48,9 +50,10 @@ struct FibreBendResult {
       0;  ///< 12 moment (1 - nu^2) / (E t^3 turn): release by the elastic plate formula
 };
 
-/// Each fibre follows the rate equations of J2 plasticity under plane strain and prescribed normal stress
-/// (Hill 1950) by the classical Runge-Kutta method in steps small against the yield strain; net in-plane
-/// force is the tension throughout; release takes moment, tension and pressures to zero in proportion.
+/// Each fibre follows the rate equations of J2 plasticity, isotropic or with terms of backstress, under plane
+/// strain and prescribed normal stress (Hill 1950) by the classical Runge-Kutta method in steps small against
+/// the yield strain; net in-plane force is the tension throughout; release takes moment, tension and
+/// pressures to zero in proportion.
 /// @throws std::runtime_error if the balance of forces is not found
 FibreBendResult bend_and_release(const FibreBend& bend);
 

@@ -20,6 +20,7 @@ constexpr double kYoung = 70000;    // [MPa]
 constexpr int kLoadings = 5;        // increments that bring the dead force on
 constexpr int kDraws = 40;
 constexpr double kDraw = 0.01;         // of the thickness, in one increment: five times the elastic slip
+constexpr int kParts = 10;             // of the wrap, for the pressure on the tool
 constexpr double kPenetration = 1e-4;  // of the thickness, under the contact pressure T/R
 
 /// Place on the wrapped mid-surface at a length along it from the crown, with the unit tangent there.
@@ -68,9 +69,31 @@ mesh::Blank make_strip(const Capstan& setup) {
   return blank;
 }
 
+// Equilibrium of a piece of the strip: its pull per width T bears on the tool with T/radius, and T grows with
+// the exponential of friction times angle.
+std::vector<Eigen::Vector3d> pressures(const Capstan& setup, const solver::SheetModel& model,
+                                       const solver::SheetState& state, double pull) {
+  const double part = setup.wrap / kParts;
+  std::vector<double> force(kParts, 0), area(kParts, 0);
+  for (int t = 0; t < model.n_triangles(); ++t) {
+    const solver::TriangleMemory& memory = state.memory[t];
+    const double angle = std::atan2(memory.middle.x(), memory.middle.z()) + 0.5 * setup.wrap;
+    const int at = static_cast<int>(std::floor(angle / part));
+    if (at < 1 || at > kParts - 2) continue;
+    force[at] += memory.area * memory.contact_pressure;
+    area[at] += memory.area;
+  }
+  std::vector<Eigen::Vector3d> means;
+  for (int i = 1; i < kParts - 1; ++i) {
+    const double angle = (i + 0.5) * part;
+    means.emplace_back(angle, force[i] / area[i], pull / setup.radius * std::exp(setup.friction * angle));
+  }
+  return means;
+}
+
 }  // namespace
 
-double capstan_ratio(const Capstan& setup) {
+CapstanDraw draw_over(const Capstan& setup) {
   const mesh::ToolSurface tool = cylinder(setup);
   const mesh::Blank blank = make_strip(setup);
   const solver::SheetModel model = elastic_model(blank, kYoung, 0.3);
@@ -94,7 +117,7 @@ double capstan_ratio(const Capstan& setup) {
     now = sheet.held_force().dot(near.tangent) / (force * width);
   }
   if (std::abs(now / before - 1) > 1e-3) throw std::runtime_error("the strip does not slide throughout");
-  return now;
+  return {now, pressures(setup, model, sheet.state(), force)};
 }
 
 }  // namespace halftool::test

@@ -1,5 +1,6 @@
 #pragma once
 #include <Eigen/Core>
+#include <vector>
 
 #include "solver/material/sheet_material.hpp"
 
@@ -16,8 +17,15 @@ struct Capstan {
   unsigned seed = 1;     ///< of the irregular mesh
 };
 
+/// Once the whole strip slides.
+struct CapstanDraw {
+  double ratio = 0;  ///< force at the moved end over the dead force
+  /// Means of the pressure on the tool over equal parts of the wrap from the dead force on, the outer two
+  /// left out: angle from where contact begins [rad], pressure [MPa], that of the capstan relation [MPa].
+  std::vector<Eigen::Vector3d> pressures;
+};
+
 /// Elastic strip that is curved as it lies before it is loaded, so that friction alone is at work.
-/// @return force at the moved end over the dead force, once the whole strip slides
-double capstan_ratio(const Capstan& setup);
+CapstanDraw draw_over(const Capstan& setup);
 
 }  // namespace halftool::test

@@ -15,8 +15,12 @@ TEST(Capstan, ForceGrowsExponentially) {
   for (const double friction : {0.1, 0.3}) {
     Capstan setup;
     setup.friction = friction;
-    const double ratio = capstan_ratio(setup);
+    const CapstanDraw draw = draw_over(setup);
+    const double ratio = draw.ratio;
     EXPECT_NEAR(ratio / std::exp(friction * setup.wrap), 1, 0.002) << friction;  // measured below 0.0005
+    ASSERT_EQ(draw.pressures.size(), 8);
+    for (const Eigen::Vector3d& at : draw.pressures)
+      EXPECT_NEAR(at[1] / at[2], 1, 0.03) << "friction " << friction << ", angle " << at[0];
     testing::Test::RecordProperty("ratio_" + std::to_string(friction), std::to_string(ratio));
   }
 }

@@ -10,6 +10,7 @@
 #include "solver/springback/alignment.hpp"
 #include "solver/springback/release.hpp"
 #include "tests/support/blank_of.hpp"
+#include "tests/support/kinematic_sheets.hpp"
 #include "tests/support/meshes.hpp"
 #include "tests/support/note_keeper.hpp"
 
@@ -25,10 +26,9 @@ constexpr int kLayers = 5;
 struct Plate {
   mesh::Blank blank;
   solver::SheetModel model;
-  explicit Plate(mesh::Blank sheet)
-      : blank(std::move(sheet)),
-        model(solver::make_model(blank, {"", "", "", 70000, 0.3, solver::VoceHardening{250, 250, 0}}, kLayers,
-                                 true)) {
+  explicit Plate(mesh::Blank sheet, const solver::SheetMaterial& metal = {"", "", "", 70000, 0.3,
+                                                                          solver::VoceHardening{250, 250, 0}})
+      : blank(std::move(sheet)), model(solver::make_model(blank, metal, kLayers, true)) {
     model.elastic = true;
   }
 };
@@ -128,20 +128,22 @@ TEST(TrimmedPart, IsTheSameCutBeforeOrAfterItIsSetFree) {
 }
 
 // The resultants of a triangle are those of the triangle that it was cut from.
-TEST(TrimmedPart, KeepsItsStress) {
-  const Plate whole = plate();
-  const solver::SheetState free = at_rest(whole, strained(whole));
+void expect_stress_kept(const Plate& whole, const solver::SheetState& start) {
+  const solver::SheetState free = at_rest(whole, start);
   const mesh::TrimmedBlank cut = mesh::trim_blank(whole.blank, free.place.positions, left_of(41.3));
-  const Plate after(cut.blank);
+  const Plate after(cut.blank, whole.model.section.material());
   const solver::SheetState state = solver::trimmed_state(whole.model, free, cut, after.model);
   const auto resultants = [](const Plate& of, const solver::SheetState& s, int t) {
     const auto strain = solver::triangle_strain(of.model.references[t],
                                                 solver::triangle_state(of.model, s.place, s.frames, t));
     solver::SectionResponse response;
     std::array<solver::PointState, kLayers> scratch;
+    const int remembered = kLayers * of.model.section.n_history();
+    std::vector<double> trial(static_cast<std::size_t>(remembered));
     EXPECT_TRUE(of.model.section.respond({strain.value.head<3>(), strain.value.tail<3>()},
                                          solver::section_frozen(of.model, s, t, 0, true),
-                                         s.points.data() + t * kLayers, scratch.data(), response));
+                                         s.points.data() + t * kLayers, scratch.data(), response,
+                                         {s.history.data() + t * remembered, trial.data()}));
     return response.resultant;
   };
   double largest = 0, change = 0;
@@ -152,6 +154,26 @@ TEST(TrimmedPart, KeepsItsStress) {
   }
   ASSERT_GT(largest, 5);  // [N/mm]
   EXPECT_LT(change, 1e-4 * largest);
+  const int remembered = kLayers * whole.model.section.n_history();
+  ASSERT_EQ(state.history.size(), static_cast<std::size_t>(after.model.n_triangles() * remembered));
+  for (int t = 0; t < after.model.n_triangles(); ++t)
+    for (int i = 0; i < remembered; ++i)
+      EXPECT_EQ(state.history[t * remembered + i], free.history[cut.parent[t] * remembered + i]);
+}
+
+TEST(TrimmedPart, KeepsItsStress) {
+  const Plate whole = plate();
+  expect_stress_kept(whole, strained(whole));
+}
+
+// The modulus has fallen unevenly, and each triangle remembers its backstress.
+TEST(TrimmedPart, KeepsItsStressAndItsHistory) {
+  const Plate whole(plate().blank, mild_cyclic_steel());
+  solver::SheetState start = strained(whole);
+  for (std::size_t i = 0; i < start.points.size(); ++i)
+    start.points[i].equivalent_plastic_strain = 1e-3 * static_cast<double>(i % 37);
+  for (std::size_t i = 0; i < start.history.size(); ++i) start.history[i] = static_cast<double>(i % 23);
+  expect_stress_kept(whole, start);
 }
 
 }  // namespace

@@ -28,6 +28,7 @@ LawKeys keys_of(const solver::Hardening& hardening) {
   if (std::holds_alternative<solver::HollomonHardening>(hardening)) return {"hollomon", ".initial"};
   if (std::holds_alternative<solver::LudwikHardening>(hardening)) return {"ludwik", ".initial"};
   if (std::holds_alternative<solver::SwiftVoceHardening>(hardening)) return {"swift_voce", ".initial"};
+  if (std::holds_alternative<solver::YoshidaUemoriHardening>(hardening)) return {"yoshida_uemori", ".yield"};
   return {"flow_curve", ""};
 }
 
@@ -35,7 +36,10 @@ bool check_saturation(const CheckedCase& c, const std::string& law, const solver
   if (voce.saturation >= voce.initial) return true;
   c.error(law + ".saturation", mpa(voce.saturation),
           fmt::format("at least the initial stress, {}", mpa(voce.initial)),
-          "a sheet does not soften here; are initial and saturation exchanged?");
+          c.values.material.backstress.empty()
+              ? "a sheet does not soften here; are initial and saturation exchanged?"
+              : "a yield surface that shrinks is refused, also under backstress: are initial and saturation "
+                "exchanged?");
   return false;
 }
 
@@ -74,11 +78,23 @@ bool check_flow_curve(const CheckedCase& c, const std::string& key, const solver
   return false;
 }
 
+bool check_bound(const CheckedCase& c, const std::string& law, const solver::YoshidaUemoriHardening& two) {
+  if (two.yield > 0 && two.bound > two.yield) return true;
+  if (two.yield <= 0)
+    c.error(law + ".yield", mpa(two.yield), "above 0", "give the stress at which plastic flow begins");
+  else
+    c.error(law + ".bound", mpa(two.bound), fmt::format("more than the yield, {}", mpa(two.yield)),
+            "the yield surface moves inside the bounding surface; are yield and bound exchanged?");
+  return false;
+}
+
 bool check_law(const CheckedCase& c, const std::string& law, const solver::Hardening& hardening) {
   if (const auto* voce = std::get_if<solver::VoceHardening>(&hardening))
     return check_saturation(c, law, *voce);
   if (const auto* blend = std::get_if<solver::SwiftVoceHardening>(&hardening))
     return check_saturation(c, law, blend->voce);
+  if (const auto* two = std::get_if<solver::YoshidaUemoriHardening>(&hardening))
+    return check_bound(c, law, *two);
   if (const auto* table = std::get_if<solver::TableHardening>(&hardening))
     return check_flow_curve(c, law, *table);
   const auto* hollomon = std::get_if<solver::HollomonHardening>(&hardening);
@@ -87,6 +103,40 @@ bool check_law(const CheckedCase& c, const std::string& law, const solver::Harde
           fmt::format("less than the strength, {}", mpa(hollomon->strength)),
           "the curve reaches its strength at a strain of 1; are initial and strength exchanged?");
   return false;
+}
+
+void check_backstress(const CheckedCase& c) {
+  const std::string key = material_table + "backstress";
+  if (!c.sound({key})) return;
+  const auto& terms = c.values.material.backstress;
+  if (terms.size() > solver::kMostBackstressTerms)
+    c.error(key, fmt::format("{} terms", terms.size()), "one to three terms",
+            "fit the curves with fewer; three follow any published loop");
+  for (std::size_t i = 0; i < terms.size(); ++i)
+    if (terms[i].rate < 0)
+      c.error(key, fmt::format("rate {:g}, term {}", terms[i].rate, i + 1), "rates of at least 0",
+              "each pair is rate and modulus; a rate of 0 moves the yield surface in proportion to strain");
+}
+
+void check_falling_modulus(const CheckedCase& c) {
+  const std::string table = material_table + "falling_modulus";
+  const auto& material = c.values.material;
+  if (!material.falling_modulus || !c.sound({table, material_table + "youngs_modulus"})) return;
+  const auto gpa = [](double modulus) { return print_quantity(modulus, Dimension::pressure, "GPa"); };
+  if (material.falling_modulus->saturated > material.youngs_modulus)
+    c.error(table + ".saturated", gpa(material.falling_modulus->saturated),
+            fmt::format("at most Young's modulus, {}", gpa(material.youngs_modulus)),
+            "the modulus falls with plastic strain; are the two exchanged?");
+}
+
+/// Two surfaces measure the way between them with a square yield condition.
+void check_two_surfaces(const CheckedCase& c) {
+  const auto& material = c.values.material;
+  const std::string key = material_table + "yoshida_uemori";
+  if (!std::holds_alternative<solver::YoshidaUemoriHardening>(material.hardening) || !c.sound({key})) return;
+  if (solver::is_quadratic(material.yield)) return;
+  c.error(key + ".yield", "beside yield of Yld2000-2d", "yield of von Mises or Hill 1948 with this law",
+          "leave yld2000 out, give r_values, or take backstress over another hardening law");
 }
 
 /// Eight tests and eight coefficients: what is missed is out of reach of the yield condition.
@@ -139,6 +189,9 @@ bool same_in_plane(const solver::Yld2000Tests& /*hardly ever*/) {
 void check_sheet(const CheckedCase& c) {
   const auto& material = c.values.material;
   check_yield_fit(c);
+  check_backstress(c);
+  check_falling_modulus(c);
+  check_two_surfaces(c);
   const LawKeys keys = keys_of(material.hardening);
   const std::string law = material_table + keys.law;
   if (!c.sound({law}) || !check_law(c, law, material.hardening)) return;

@@ -42,6 +42,7 @@ std::optional<Dimension> dimension_of(ValueKind kind) {
     case ValueKind::pressure:
     case ValueKind::schedule:
     case ValueKind::flow_curve:
+    case ValueKind::backstress:
       return Dimension::pressure;
     case ValueKind::angle:
       return Dimension::angle;

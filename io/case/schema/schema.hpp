@@ -30,12 +30,13 @@ enum class ValueKind {
   ratios,      ///< list of ratios
   points,      ///< list of pairs of lengths
   flow_curve,  ///< list of pairs of plastic strain and true stress
+  backstress,  ///< list of pairs of rate and modulus
   strains,     ///< list of pairs of minor and major strain
   schedule,    ///< list of pairs of share and pressure, or the peak alone
 };
 
 /// A value in internal units. Words and paths are texts; lengths and ratios are doubles; points,
-/// schedules and flow curves are pairs.
+/// schedules, flow curves and backstress are pairs.
 using Pair = std::array<double, 2>;
 using Value = std::variant<std::monostate,  ///< not set
                            bool, int, double, std::string, std::vector<std::string>, std::vector<double>,
@@ -152,6 +153,8 @@ Access as_word(Member member, const std::vector<std::string>& words) {
 /// The parts of the table; each appends its keys, choices and lists.
 void add_sheet_keys(Schema& to);
 void add_material_keys(Schema& to);
+void add_hardening_choices(Schema& to);  ///< and keys of sheet.material itself
+void add_hardening_tables(Schema& to);
 void add_limit_keys(Schema& to);
 void add_other_sheet_keys(Schema& to);
 void add_blank_keys(Schema& to);

@@ -1,6 +1,5 @@
 #include <algorithm>
 #include <array>
-#include <utility>
 
 #include "io/case/schema/schema.hpp"
 #include "io/stock/stock.hpp"
@@ -8,177 +7,7 @@
 namespace halftool::io {
 namespace {
 
-using solver::HollomonHardening;
-using solver::LudwikHardening;
-using solver::SwiftHardening;
-using solver::SwiftVoceHardening;
-using solver::TableHardening;
-using solver::VoceHardening;
-
-constexpr Range stress{10, 5000};
 const std::string material = "sheet.material.";
-
-/// The hardening law, if it is of type Law.
-template <class Law>
-auto* law_of(auto& c) {
-  return std::get_if<Law>(&c.material.hardening);
-}
-
-/// A number of the hardening law of type Law.
-template <class Law>
-Access law_constant(double Law::*constant) {
-  return direct([constant](auto& c) {
-    auto* law = law_of<Law>(c);
-    return law == nullptr ? nullptr : &(law->*constant);
-  });
-}
-/// The same of one of the two laws of a blend.
-template <class Part>
-Access blend_constant(Part SwiftVoceHardening::*part, double Part::*constant) {
-  return direct([part, constant](auto& c) {
-    auto* law = law_of<SwiftVoceHardening>(c);
-    return law == nullptr ? nullptr : &(law->*part.*constant);
-  });
-}
-
-Access flow_curve() {
-  return {[](const Case& c, int) -> std::optional<Value> {
-            const auto* table = law_of<TableHardening>(c);
-            return table == nullptr ? std::nullopt : std::optional<Value>(table->points);
-          },
-          [](Case& c, int, const Value& value) {
-            law_of<TableHardening>(c)->points = std::get<std::vector<Pair>>(value);
-          }};
-}
-
-// The constants of the laws; `of_swift` and `of_voce` find a law that stands alone or in a blend.
-
-KeySpec strength_key(const std::string& table, const std::string& about, Access access) {
-  return {.path = material + table + ".strength",
-          .kind = ValueKind::pressure,
-          .required = true,
-          .unit = "MPa",
-          .hard = stress,
-          .usual = {80, 2500},
-          .about = about,
-          .access = std::move(access)};
-}
-KeySpec exponent_key(const std::string& table, Range usual, Access access) {
-  return {.path = material + table + ".exponent",
-          .kind = ValueKind::ratio,
-          .required = true,
-          .hard = {0, 1, true, true},
-          .usual = usual,
-          .about = "n, the hardening exponent",
-          .access = std::move(access)};
-}
-KeySpec initial_key(const std::string& table, const std::string& about, Access access) {
-  return {.path = material + table + ".initial",
-          .kind = ValueKind::pressure,
-          .required = true,
-          .unit = "MPa",
-          .hard = stress,
-          .usual = {20, 2000},
-          .about = about,
-          .access = std::move(access)};
-}
-
-template <class Find>
-void add_swift_keys(Schema& s, const std::string& table, Find of_swift) {
-  s.keys.insert(s.keys.end(), {strength_key(table, "K of sigma = K (eps0 + eps_p)^n, true stress",
-                                            of_swift(&SwiftHardening::strength)),
-                               {.path = material + table + ".pre_strain",
-                                .kind = ValueKind::ratio,
-                                .required = true,
-                                .hard = {0, 0.2, true},
-                                .usual = {1e-5, 0.05},
-                                .about = "eps0, sets the first yield K eps0^n",
-                                .access = of_swift(&SwiftHardening::pre_strain)},
-                               exponent_key(table, {0.03, 0.6}, of_swift(&SwiftHardening::exponent))});
-}
-
-template <class Find>
-void add_voce_keys(Schema& s, const std::string& table, Find of_voce) {
-  s.keys.insert(s.keys.end(),
-                {initial_key(table, "s0 of sigma = s_inf - (s_inf - s0) exp(-c eps_p), the first yield",
-                             of_voce(&VoceHardening::initial)),
-                 {.path = material + table + ".saturation",
-                  .kind = ValueKind::pressure,
-                  .required = true,
-                  .unit = "MPa",
-                  .hard = stress,
-                  .usual = {50, 2500},
-                  .about = "s_inf, the stress that hardening tends to",
-                  .access = of_voce(&VoceHardening::saturation)},
-                 {.path = material + table + ".rate",
-                  .kind = ValueKind::number,
-                  .required = true,
-                  .hard = {0, 1000},
-                  .usual = {1, 100},
-                  .about = "c, how fast hardening saturates with plastic strain",
-                  .access = of_voce(&VoceHardening::rate)}});
-}
-
-void add_hollomon_keys(Schema& s) {
-  s.keys.insert(s.keys.end(),
-                {strength_key("hollomon", "K of sigma = K eps^n, true stress over true plastic strain",
-                              law_constant(&HollomonHardening::strength)),
-                 exponent_key("hollomon", {0.03, 0.6}, law_constant(&HollomonHardening::exponent)),
-                 initial_key("hollomon", "first yield; the curve is followed from this stress on",
-                             law_constant(&HollomonHardening::initial))});
-}
-
-void add_ludwik_keys(Schema& s) {
-  s.keys.insert(s.keys.end(), {initial_key("ludwik", "s0 of sigma = s0 + K eps_p^n, the first yield",
-                                           law_constant(&LudwikHardening::initial)),
-                               strength_key("ludwik", "K, the factor of what hardening adds",
-                                            law_constant(&LudwikHardening::strength)),
-                               exponent_key("ludwik", {0.1, 0.9}, law_constant(&LudwikHardening::exponent))});
-}
-
-void add_blend_keys(Schema& s) {
-  s.keys.push_back({.path = "sheet.material.swift_voce.swift_share",
-                    .kind = ValueKind::ratio,
-                    .required = true,
-                    .hard = {0, 1},
-                    .about = "w of sigma = w Swift + (1 - w) Voce",
-                    .access = law_constant(&SwiftVoceHardening::swift_share)});
-  add_swift_keys(s, "swift_voce",
-                 [](auto constant) { return blend_constant(&SwiftVoceHardening::swift, constant); });
-  add_voce_keys(s, "swift_voce",
-                [](auto constant) { return blend_constant(&SwiftVoceHardening::voce, constant); });
-}
-
-void add_hardening_keys(Schema& s) {
-  s.choices.push_back({"sheet.material",
-                       {"swift", "voce", "hollomon", "ludwik", "swift_voce", "flow_curve"},
-                       "hardening law",
-                       [](Case& c, size_t member) {
-                         const std::vector<solver::Hardening> laws = {SwiftHardening{},     VoceHardening{},
-                                                                      HollomonHardening{},  LudwikHardening{},
-                                                                      SwiftVoceHardening{}, TableHardening{}};
-                         c.material.hardening = laws.at(member);
-                       }});
-  s.keys.push_back({.path = "sheet.material.flow_curve",
-                    .kind = ValueKind::flow_curve,
-                    .required = true,
-                    .unit = "MPa",
-                    .hard = stress,
-                    .usual = {20, 2500},
-                    .about =
-                        "plastic strain from 0 up and true stress, straight between the points; beyond the "
-                        "last a power law with its value and slope",
-                    .access = flow_curve()});
-}
-
-void add_hardening_tables(Schema& s) {
-  const auto alone = [](auto constant) { return law_constant(constant); };
-  add_swift_keys(s, "swift", alone);
-  add_voce_keys(s, "voce", alone);
-  add_hollomon_keys(s);
-  add_ludwik_keys(s);
-  add_blend_keys(s);
-}
 
 /// Value of a yield condition of type Yield; nothing where the sheet has another one.
 template <class Yield, class Get, class Set>
@@ -339,7 +168,7 @@ void add_material_keys(Schema& s) {
         .about = "Poisson's ratio",
         .access = direct([](auto& c) { return &c.material.poissons_ratio; })}});
   add_yield_keys(s);
-  add_hardening_keys(s);
+  add_hardening_choices(s);
   add_yield_tables(s);
   add_hardening_tables(s);
 }

@@ -212,7 +212,7 @@ std::string print_amount(double value, Dimension dimension, const std::string& u
 }
 
 std::string print_pair(const Pair& pair, const KeySpec& spec) {
-  if (spec.kind == ValueKind::schedule || spec.kind == ValueKind::flow_curve)
+  if (dimension_of(spec.kind) == Dimension::pressure)
     return print_list({print_amount(pair[0], Dimension::ratio, spec.kind == ValueKind::schedule ? "%" : ""),
                        print_amount(pair[1], Dimension::pressure, spec.unit)});
   if (spec.kind == ValueKind::strains) return print_list({print_number(pair[0]), print_number(pair[1])});
@@ -246,6 +246,8 @@ std::string kind_text(const KeySpec& spec) {
       return "a list of pairs of lengths";
     case ValueKind::flow_curve:
       return "a list of pairs of plastic strain and true stress";
+    case ValueKind::backstress:
+      return "a list of pairs of rate and modulus";
     case ValueKind::strains:
       return "a list of pairs of minor and major strain";
     case ValueKind::schedule:
@@ -294,6 +296,8 @@ std::optional<Value> read_value(const Node& node, const KeySpec& spec, const std
     case ValueKind::flow_curve:
       return read_pairs(place, Dimension::ratio, Dimension::pressure,
                         R"([[0, "140 MPa"], [0.02, "175 MPa"], [0.2, "290 MPa"]])");
+    case ValueKind::backstress:
+      return read_pairs(place, Dimension::ratio, Dimension::pressure, R"([[60, "30 GPa"]])");
     case ValueKind::strains:
       return read_pairs(place, Dimension::ratio, Dimension::ratio, "[[-0.2, 0.42], [0, 0.28], [0.25, 0.36]]");
     case ValueKind::schedule:

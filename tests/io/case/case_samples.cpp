@@ -164,7 +164,7 @@ planes = ["x", "y"]
 constexpr const char* flange_from_step = R"(
 [sheet]
 thickness = "1 mm"
-material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, hollomon = { strength = "530 MPa", exponent = 0.26, initial = "210 MPa" }, yld2000 = { exponent = 6, alpha = [0.97, "98 %", 0.99, 1.01, 1, 1.02, 0.96, 1.03] } }
+material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, hollomon = { strength = "530 MPa", exponent = 0.26, initial = "210 MPa" }, backstress = [[400, "20 GPa"], [30, "3000 MPa"]], falling_modulus = { saturated = "163 GPa", rate = 61 }, yld2000 = { exponent = 6, alpha = [0.97, "98 %", 0.99, 1.01, 1, 1.02, 0.96, 1.03] } }
 [blank]
 circle = { diameter = "180 mm" }
 [tool]
@@ -236,7 +236,7 @@ pressure = "100 MPa"
 constexpr const char* two_steps = R"(
 [sheet]
 thickness = "1 mm"
-material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift = { strength = "530 MPa", pre_strain = 0.01, exponent = 0.26 } }
+material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, yoshida_uemori = { yield = "337 MPa", bound = "620 MPa", bound_shift = "202 MPa", bound_gain = "190 MPa", bound_rate = 34, approach = 500, stagnation = 0.772 } }
 [blank]
 circle = { diameter = "80 mm" }
 [tool]

@@ -40,6 +40,23 @@ TEST(SheetFacts, NameTheYieldConditionInTheLineOfTrust) {
   EXPECT_THAT(yield_words(solver::Yld2000Tests{}), HasSubstr("fitted to tests"));
 }
 
+TEST(SheetFacts, SayWhichHardeningAndWhatSpringbackHasFromIt) {
+  solver::SheetMaterial material{"demo", "", "", 206000, 0.3, solver::VoceHardening{200, 300, 10}};
+  EXPECT_THAT(sheet_facts(material),
+              HasSubstr("hardening isotropic: stress after reverse bending is overstated"));
+  EXPECT_THAT(hardening_words(material), HasSubstr("Young's modulus constant"));
+  material.backstress = {{3000, 30}};
+  material.falling_modulus = solver::FallingModulus{159000, 61};
+  EXPECT_THAT(hardening_words(material), HasSubstr("kinematic, one term of backstress"));
+  EXPECT_THAT(hardening_words(material), HasSubstr("falls from 206 to 159 GPa"));
+  // Size 300 - 100 exp(-1) and backstress 100 (1 - exp(-3)).
+  EXPECT_THAT(sheet_facts(material), HasSubstr("358.2 MPa at plastic strain 0.1"));
+  material.backstress.clear();
+  material.hardening = solver::YoshidaUemoriHardening{124, 168, 9, 190, 12, 500, 0.5};
+  EXPECT_THAT(hardening_words(material), HasSubstr("kinematic, two surfaces"));
+  EXPECT_THAT(sheet_facts(material), HasSubstr("flow stress 124 MPa at first yield"));
+}
+
 TEST(SheetFacts, APartBeyondItsFlowCurveIsDoubted) {
   const solver::SheetMaterial material{"demo", "", "", 70000, 0.33, kTable};
   for (const double strain : {0.14, 0.16}) {

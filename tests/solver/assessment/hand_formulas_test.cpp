@@ -175,6 +175,20 @@ TEST(WithExponent, KeepsTheFlowStressAtATenth) {
   EXPECT_FALSE(with_exponent(steep, 1.1));
 }
 
+TEST(WithStrength, ScalesWhatMovesTheYieldSurface) {
+  SheetMaterial terms = soft_6061();
+  terms.backstress = {{1000, 10}, {200, 0}};
+  SheetMaterial surfaces = soft_6061();
+  surfaces.hardening = YoshidaUemoriHardening{120, 170, 60, 190, 12, 300, 0.5};
+  for (const SheetMaterial& sheet : {terms, surfaces})
+    for (const double strain : {0.0, 0.02, 0.2}) {
+      const auto stress = [&](const SheetMaterial& of) {
+        return flow_stress(tension_curve(of), strain).stress;
+      };
+      EXPECT_NEAR(stress(with_strength(sheet, 1.2)) / stress(sheet), 1.2, 1e-3) << strain;
+    }
+}
+
 mesh::ToolBend bend_at(double x, double plan_curvature) {
   mesh::ToolBend bend;
   bend.radius = 3.2;

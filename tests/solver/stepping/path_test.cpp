@@ -26,12 +26,13 @@ class PathTest : public ::testing::Test {
     return place;
   }
 
-  void accept(double volume, double depth, double pressure) {
+  void accept(double volume, double depth, double pressure, int iterations = 0) {
     solver::IncrementResult result;
     result.converged = true;
     result.place = lowered(depth);
     result.pressure = pressure;
     result.volume = volume;
+    result.iterations = iterations;
     path.accepted(state, result, shift);
     state.place = result.place;
     state.pressure = pressure;
@@ -68,6 +69,19 @@ TEST_F(PathTest, StartsFromTheShiftedPlaceAfterACutAndARestart) {
     path.restart(0.5);
   }
   EXPECT_EQ(path.next(state, 100).control.volume, 0.5);
+}
+
+// Many iterations shorten what follows, but not while the sheet has hardly moved.
+TEST_F(PathTest, HurriesOnWhileTheSheetSetsOut) {
+  const auto next = [this] { return path.next(state, 100).control.volume; };
+  accept(1, 0.02 * settings.largest_motion, 0.01, 40);
+  EXPECT_NEAR(next(), 0.8, 1e-12);
+  accept(1, 0.05 * settings.largest_motion, 0.01, 40);
+  EXPECT_NEAR(next(), 1.7, 1e-12);
+  accept(1, 0.3 * settings.largest_motion, 0.02, 40);
+  EXPECT_NEAR(next(), 1.7, 1e-12);
+  accept(1, 0.31 * settings.largest_motion, 0.03, 40);
+  EXPECT_NEAR(next(), 0.8, 1e-12);
 }
 
 TEST_F(PathTest, ShortensAFewTimesOnly) {
