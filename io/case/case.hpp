@@ -38,6 +38,22 @@ struct LimitPoints {
   std::optional<double> thickness;            ///< of the sheet tested [mm]
 };
 
+/// Another sheet that is pressed over the same tool half.
+struct OtherSheet {
+  std::string name;                 ///< empty: stock and thickness stand for it
+  std::optional<double> thickness;  ///< [mm]; nothing: the case's
+  std::string stock;                ///< sheet of the stock; empty: the case's material
+};
+
+/// By how much what enters a case scatters, either way. What is not stated does not vary.
+struct Scatter {
+  std::optional<double> thickness;  ///< [mm]
+  std::optional<double> strength;   ///< of the flow stress, as a share
+  std::optional<double> exponent;   ///< of the hardening, as a share
+  std::optional<double> friction;   ///< as a share
+  bool half = false;                ///< half of the runs, where three or more vary
+};
+
 /// How the edges of the blank are cut.
 enum class EdgeCut { not_stated, milled, laser, sheared };
 
@@ -100,6 +116,7 @@ struct Case {
   std::optional<LimitPoints> limit_points;              ///< measured forming limit of the sheet
   std::optional<solver::ComputedLimit> computed_limit;  ///< with its points once the case is read
   std::optional<StockUse> stock;                        ///< the sheet of the stock that `material` comes from
+  std::vector<OtherSheet> other_sheets;                 ///< see sheet_variants
   mesh::BlankSpec blank;                                ///< thickness and rolling direction included
   std::variant<std::monostate, BlankDrawing, BlankFace> outline_file;  ///< where a drawn outline comes from
   mesh::BlankMeshSpec blank_mesh;
@@ -113,6 +130,7 @@ struct Case {
   double smallest_pad_radius = 0;  ///< hollows that the diaphragm still enters [mm]; 0: it enters all
   std::vector<FrictionZone> friction_zones;  ///< later ones lie over earlier ones
   std::vector<TrimLine> trims;               ///< in the order in which they are cut
+  Scatter scatter;
   EdgeCut edge_cut = EdgeCut::not_stated;
   Limits limits;
   Detail detail = Detail::trial;

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <iostream>
 #include <numbers>
 
@@ -30,23 +29,14 @@ std::string step_name(const Case& job, std::size_t step) {
   return name.empty() ? std::to_string(step + 1) : "\"" + name + "\"";
 }
 
-std::string tools_facts(const Case& job, const Setup& setup) {
-  if (setup.tools.size() == 1) return tool_facts(setup.tools.front());
+std::string tools_facts(const Case& job, const ToolSet& set) {
+  if (set.tools.size() == 1) return tool_facts(set.tools.front());
   std::string text;
   for (std::size_t i = 0; i < job.steps.size(); ++i) {
-    if (i > 0 && setup.tool_of_step[i] == setup.tool_of_step[i - 1]) continue;
-    text += "# from step " + step_name(job, i) + " on\n" + tool_facts(setup.tool(i));
+    if (i > 0 && set.of_step[i] == set.of_step[i - 1]) continue;
+    text += "# from step " + step_name(job, i) + " on\n" + tool_facts(set.in_step(i));
   }
   return text;
-}
-
-/// Greatest pressure of the steps in which a tool stands [MPa].
-double peak_on(const Case& job, const Setup& setup, std::size_t tool) {
-  double peak = 0;
-  for (std::size_t i = 0; i < job.steps.size(); ++i)
-    if (setup.tool_of_step[i] == static_cast<int>(tool))
-      peak = std::max(peak, job.steps[i].schedule.back().pressure);
-  return peak;
 }
 
 /// Where the constants of a sheet of the stock come from.
@@ -87,14 +77,17 @@ void print_warnings(const Case& job) {
 int run_check(const Case& job) {
   print_warnings(job);
   const Setup setup = make_setup(job);
+  const ToolSet& set = *setup.tools;
+  const double level = setup.blank.mesh.nodes(0, 2) - 0.5 * setup.blank.thickness;
   std::cout << "# The complete case. A value marked 'default' or 'stock' does not stand in the case file.\n"
             << print_case(job) << "\n# What it says of the sheet\n"
             << limit_facts(job) << stock_facts(job) << sheet_facts(job.material)
             << "\n# The meshes that it gives\n"
-            << tools_facts(job, setup) << outline_facts(job.blank) << blank_facts(setup.blank) << '\n';
-  for (std::size_t i = 0; i < setup.tools.size(); ++i) {
-    if (setup.tools.size() > 1) std::cout << "# tool half " << i + 1 << " of " << setup.tools.size() << '\n';
-    std::cout << print_screens(screen_tool(job, setup.blank, setup.tools[i], peak_on(job, setup, i)), "# ");
+            << tools_facts(job, set) << outline_facts(job.blank) << blank_facts(setup.blank) << '\n';
+  for (std::size_t i = 0; i < set.tools.size(); ++i) {
+    if (set.tools.size() > 1) std::cout << "# tool half " << i + 1 << " of " << set.tools.size() << '\n';
+    const ToolSurvey survey(job, set.tools[i], level);
+    std::cout << print_screens(screen_tool(job, survey, set.peak_on(job, i)), "# ");
   }
   return as_int(ExitCode::done);
 }

@@ -2,7 +2,10 @@
 
 #include <fmt/format.h>
 
+#include <array>
 #include <cmath>
+
+#include "solver/assessment/edge_limit.hpp"
 
 namespace halftool::io {
 namespace {
@@ -84,6 +87,26 @@ std::string limit_facts(const Case& job) {
   for (const Eigen::Vector2d& point : job.computed_limit->points)
     text += fmt::format("{}({:.3f}, {:.3f})", n++ % 6 == 0 ? "\n#     " : ", ", point.x(), point.y());
   return text + '\n';
+}
+
+StrainLimit edge_limit(const Case& job) {
+  static const std::array<const char*, 4> cuts = {"cut not stated", "milled", "laser cut", "sheared"};
+  const std::string cut = cuts.at(static_cast<std::size_t>(job.edge_cut));
+  const auto given = job.limits.edge_stretch ? job.limits.edge_stretch : job.limits.hole_expansion;
+  if (!given) return {std::nullopt, fmt::format("not judged: no limit given ({})", cut)};
+  const double strain = solver::edge_limit_strain(*given);
+  return {strain,
+          fmt::format("{:.4f} true strain = ln(1 + {:g}), {} ({})", strain, *given,
+                      job.limits.edge_stretch ? "edge stretch" : "hole expansion ratio of ISO 16630", cut)};
+}
+
+StrainLimit bend_limit(const Case& job) {
+  if (job.limits.bend_strain)
+    return {job.limits.bend_strain, fmt::format("{:.4f} true strain, as given", *job.limits.bend_strain)};
+  if (!job.limits.bend_ratio) return {std::nullopt, "not judged: no limit given"};
+  const double strain = solver::bend_limit_strain(*job.limits.bend_ratio);
+  return {strain, fmt::format("{:.4f} true strain = ln(1 + t/(2 R + t)) at R/t = {:g}", strain,
+                              *job.limits.bend_ratio)};
 }
 
 }  // namespace halftool::io

@@ -25,4 +25,14 @@ std::string limit_title(const Case& job);
 /// The same as comment lines for `halftool check`, with the points of a computed curve.
 std::string limit_facts(const Case& job);
 
+/// A limit of strains that the case gives, and in words; "not judged" without one.
+struct StrainLimit {
+  std::optional<double> strain;  ///< true
+  std::string words;
+};
+/// Of the strain along cut edges.
+StrainLimit edge_limit(const Case& job);
+/// Of the strain of the outer fibre of bends.
+StrainLimit bend_limit(const Case& job);
+
 }  // namespace halftool::io

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "io/cli/comparing.hpp"
 #include "io/cli/sheet_facts.hpp"
 #include "io/cli/tool_screening.hpp"
 #include "io/report/cautions.hpp"
@@ -71,14 +72,6 @@ std::string friction_words(const Case& job) {
   return words;
 }
 
-std::string credential(const Case& job) {
-  return fmt::format("sheet: {} ({}{}){} · friction {}, assumed as given · forming limit: {} · {} layers",
-                     job.material.name, job.stock ? fmt::format("stock {}, ", job.stock->name) : "",
-                     job.material.grade.empty() ? "grade not stated" : job.material.grade,
-                     yield_words(job.material.yield), friction_words(job), limit_credential(job),
-                     job.settings.layers);
-}
-
 void pass_limit(Summary& summary, const std::string& reason) {
   summary.outcome = Outcome::limit_passed;
   summary.reason = summary.reason.empty() ? reason : summary.reason + "; " + reason;
@@ -94,6 +87,14 @@ void judge(Summary& summary, const Case& job) {
 }
 
 }  // namespace
+
+std::string credential(const Case& job) {
+  return fmt::format("sheet: {} ({}{}){} · friction {}, assumed as given · forming limit: {} · {} layers",
+                     job.material.name, job.stock ? fmt::format("stock {}, ", job.stock->name) : "",
+                     job.material.grade.empty() ? "grade not stated" : job.material.grade,
+                     yield_words(job.material.yield), friction_words(job), limit_credential(job),
+                     job.settings.layers);
+}
 
 Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::ToolSurface& tool) {
   Summary summary;
@@ -118,7 +119,9 @@ Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::Too
   for (const std::string& doubt : tool.doubts) summary.warnings.push_back("tool half: " + doubt);
   summary.tool_material = job.tool_material;
   summary.tool_allowed_stress = job.tool_allowed_stress;
-  summary.screens = screen_tool(job, blank, tool, job.peak_pressure());
+  const ToolSurvey survey(job, tool, blank.mesh.nodes(0, 2) - 0.5 * blank.thickness);
+  summary.screens = screen_tool(job, survey, job.peak_pressure());
+  summary.flange_estimates = flanges_of(job, survey, job.peak_pressure());
   summary.cautions = cautions();
   summary.credential = credential(job);
   if (job.limits.forming_limit != FormingLimit::none) summary.limit_name = limit_words(job);
@@ -144,27 +147,6 @@ void add_state(Summary& summary, const Case& job, const solver::SheetFields& fie
 
 namespace {
 
-/// What limits the cut edges [true strain], and in words.
-std::pair<std::optional<double>, std::string> edge_limit(const Case& job) {
-  static const std::array<const char*, 4> cuts = {"cut not stated", "milled", "laser cut", "sheared"};
-  const std::string cut = cuts.at(static_cast<std::size_t>(job.edge_cut));
-  const auto given = job.limits.edge_stretch ? job.limits.edge_stretch : job.limits.hole_expansion;
-  if (!given) return {std::nullopt, fmt::format("not judged: no limit given ({})", cut)};
-  const double strain = solver::edge_limit_strain(*given);
-  return {strain,
-          fmt::format("{:.4f} true strain = ln(1 + {:g}), {} ({})", strain, *given,
-                      job.limits.edge_stretch ? "edge stretch" : "hole expansion ratio of ISO 16630", cut)};
-}
-
-std::pair<std::optional<double>, std::string> bend_limit(const Case& job) {
-  if (job.limits.bend_strain)
-    return {job.limits.bend_strain, fmt::format("{:.4f} true strain, as given", *job.limits.bend_strain)};
-  if (!job.limits.bend_ratio) return {std::nullopt, "not judged: no limit given"};
-  const double strain = solver::bend_limit_strain(*job.limits.bend_ratio);
-  return {strain, fmt::format("{:.4f} true strain = ln(1 + t/(2 R + t)) at R/t = {:g}", strain,
-                              *job.limits.bend_ratio)};
-}
-
 /// The share of a limit, and the limit passed where it is above 1.
 Extreme judged(Summary& summary, const Extreme& strain, const std::optional<double>& limit,
                const std::string& what) {
@@ -186,6 +168,8 @@ void add_edges_and_bends(Summary& summary, const Case& job, const mesh::Blank& b
   if (edge_strain) fields.edge_share = solver::edge_shares(edges, fields.triangles.rows(), *edge_strain);
   summary.edge_share = judged(summary, summary.edge_strain, edge_strain, "strain along a cut edge");
 
+  compare_edges(summary, summary.flange_estimates, edges, fields.thinning);
+
   const auto bend = solver::worst_bend(fields);
   if (bend.triangle >= 0) summary.bend_strain = {bend.strain, centre_of(fields, bend.triangle)};
   const auto [bend_strain, bend_words] = bend_limit(job);
@@ -205,9 +189,11 @@ void add_springback(Summary& summary, const mesh::Blank& blank, const solver::Sh
   const mesh::Points& before = formed.place.positions;
   const mesh::Points& after = fit.positions;
   const solver::Regions regions = solver::find_flanges(blank, before);
-  for (const solver::Flange& flange : regions.flanges)
+  for (const solver::Flange& flange : regions.flanges) {
     summary.flanges.push_back({flange.name, solver::fold_angle(blank, before, regions.web, flange.triangles),
                                solver::fold_angle(blank, after, regions.web, flange.triangles)});
+    compare_springback(summary, summary.flange_estimates, flange, summary.flanges.back());
+  }
   if (summary.flanges.empty() && !blank.rim_held)
     summary.flanges.push_back(
         {"whole turn of the sheet", solver::total_turn(formed), solver::total_turn(released)});

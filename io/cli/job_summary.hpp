@@ -10,7 +10,10 @@
 
 namespace halftool::io {
 
-/// What is known before anything is solved: case, material, meshes, cautions.
+/// One line: where the numbers behind a result come from.
+std::string credential(const Case& job);
+
+/// What is known before anything is solved: case, material, meshes, screens, estimates, cautions.
 Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::ToolSurface& tool);
 
 /// Adds the worst places of a state and judges the limits of the case.
@@ -24,9 +27,9 @@ void add_edges_and_bends(Summary& summary, const Case& job, const mesh::Blank& b
 /// Adds where the tool stands in the sheet between the places at which contact is computed.
 void add_tool_in_sheet(Summary& summary, const mesh::ToolSurface& tool, const solver::SheetFields& fields);
 
-/// Adds the angles of the flanges, formed and released, and how the released part fits the formed one.
-/// With no flange the whole turn of the sheet stands in for it (a wrapped strip); a bulge with its rim held
-/// has none.
+/// Adds the angles of the flanges, formed and released, beside their estimates, and how the released part
+/// fits the formed one. With no flange the whole turn of the sheet stands in for it (a wrapped strip); a
+/// bulge with its rim held has none.
 void add_springback(Summary& summary, const mesh::Blank& blank, const solver::SheetState& formed,
                     const solver::SheetState& released, const solver::Fit& fit);
 

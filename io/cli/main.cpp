@@ -8,8 +8,11 @@
 #include "io/cli/check.hpp"
 #include "io/cli/exit_code.hpp"
 #include "io/cli/fit_verb.hpp"
+#include "io/cli/reckon_verb.hpp"
 #include "io/cli/run.hpp"
 #include "io/cli/run_folder.hpp"
+#include "io/cli/scatter_verb.hpp"
+#include "io/cli/sheets_verb.hpp"
 #include "io/cli/stock_verb.hpp"
 #include "io/results/summary.hpp"
 #include "mesh/surface_mesh.hpp"
@@ -35,6 +38,8 @@ constexpr const char* safety =
 struct Arguments {
   std::string case_file;
   PressOptions press;
+  ReckonOptions reckon;
+  SheetsOptions sheets;
   int threads = -1;  ///< -1: as the case says
   bool markdown = false;
   bool results = false;  ///< the keys of the results instead of the case's
@@ -76,6 +81,64 @@ void add_check(CLI::App& app, Arguments& arguments) {
                             "Example\n"
                             "  halftool check bracket.toml\n\n") +
                 exit_codes);
+}
+
+void add_reckon(CLI::App& app, Arguments& arguments) {
+  auto* reckon = app.add_subcommand("reckon", "Estimate a case by hand formulas; solve nothing");
+  reckon->add_option("CASE.toml", arguments.case_file, "case file")->required()->type_name("");
+  reckon->add_option("--json", arguments.reckon.json, "write the estimates into this file, too")
+      ->type_name("FILE");
+  reckon->footer(
+      std::string(
+          "Pressure that fills each inside radius and starts each fold, the length that friction locks,\n"
+          "springback of each bend with a band, edge strains, openings that print through, tool walls; each\n"
+          "with formula, inputs and what stands behind it. Rough estimates, which clear nothing.\n\n"
+          "Example\n"
+          "  halftool reckon bracket.toml --json bracket-estimates.json\n\n") +
+      exit_codes + "\n" + safety);
+}
+
+/// The options of the commands that press a case several times.
+void add_runs(CLI::App& command, SheetsOptions& options, const std::string& needs,
+              const std::string& suffix) {
+  command.add_option("CASE.toml", options.case_file, "case file with " + needs)->required()->type_name("");
+  command
+      .add_option("-o,--out", options.folder,
+                  "folder for the table and the runs (default: the case's name with " + suffix + ")")
+      ->type_name("DIR");
+  command.add_flag("--replace", options.replace, "replace existing result folders");
+  command.add_option("-t,--threads", options.threads, "threads to compute with; 0: all cores")
+      ->check(CLI::Range(0, 1024))
+      ->type_name("N");
+  command.add_flag("-q,--quiet", options.quiet, "no progress, no table; errors and warnings only");
+}
+
+void add_sheets(CLI::App& app, Arguments& arguments) {
+  auto* sheets = app.add_subcommand("sheets", "Press a case with each of its sheets over one tool half");
+  add_runs(*sheets, arguments.sheets, "[[sheet.other]]", ".halftool-sheets");
+  sheets->footer(
+      std::string(
+          "The case's own sheet comes first, then each [[sheet.other]] with another thickness, stock or "
+          "both.\n"
+          "A run that fails does not stop the others. Writes sheets.csv and sheets.json beside the runs.\n\n"
+          "Example\n"
+          "  halftool sheets bracket.toml --out gauges\n\n"
+          "Ctrl-C stops the run and leaves out the others; the table holds what was reached.\n\n") +
+      exit_codes + "\n" + safety);
+}
+
+void add_scatter(CLI::App& app, Arguments& arguments) {
+  auto* scatter =
+      app.add_subcommand("scatter", "Press a case over its stated scatter: bands and what drives them");
+  add_runs(*scatter, arguments.sheets, "[scatter]", ".halftool-scatter");
+  scatter->footer(std::string("[scatter] states by how much thickness, strength, exponent and friction vary "
+                              "either way. Presses the\n"
+                              "middle and every combination of ends (design = \"half\": half of them): 3, 5, "
+                              "9 or 17 runs. Writes\n"
+                              "scatter.csv and .json, effects.csv, .json and .png beside the runs.\n\n"
+                              "Example\n"
+                              "  halftool scatter bracket.toml --out bands\n\n") +
+                  exit_codes + "\n" + safety);
 }
 
 void add_keys(CLI::App& app, Arguments& arguments) {
@@ -178,8 +241,12 @@ int run(const CLI::App& app, Arguments& arguments) {
     return as_int(ExitCode::done);
   }
   if (app.got_subcommand("stock")) return run_stock(*app.get_subcommand("stock"), arguments);
+  if (app.got_subcommand("sheets")) return run_sheets(arguments.sheets);
+  if (app.got_subcommand("scatter"))
+    return run_scatter(read_case(arguments.sheets.case_file), arguments.sheets);
   auto job = read_case(arguments.case_file);
   if (app.got_subcommand("check")) return run_check(job);
+  if (app.got_subcommand("reckon")) return run_reckon(job, arguments.reckon);
   if (arguments.threads >= 0) {
     job.settings.threads = arguments.threads;
     job.given.insert("effort.threads");
@@ -228,10 +295,14 @@ int main(int argc, char** argv) {
   Arguments arguments;
   add_press(app, arguments);
   add_check(app, arguments);
+  add_reckon(app, arguments);
+  add_sheets(app, arguments);
+  add_scatter(app, arguments);
   add_keys(app, arguments);
   add_stock(app, arguments);
   app.footer(std::string("Examples\n"
                          "  halftool check bracket.toml\n"
+                         "  halftool reckon bracket.toml\n"
                          "  halftool press bracket.toml --out trial-1\n"
                          "  halftool press --help\n\n") +
              exit_codes + "\n" + safety);

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <chrono>
 
 #include "io/cli/job_steps.hpp"
@@ -58,7 +57,8 @@ Pressed press(const Case& job, const Setup& setup, PressJournal& journal, PressR
   solver::RunRecord& record = result.summary.record;
   Pressed now{std::make_unique<SheetStage>(job, setup.blank, record), {}};
   result.summary.mesh.unknowns = now.stage->model.equations.count;
-  now.formed = solver::form(now.stage->increments, setup.tool(0), now.stage->steps[0], journal, record);
+  now.formed =
+      solver::form(now.stage->increments, setup.tools->in_step(0), now.stage->steps[0], journal, record);
   for (std::size_t i = 1; i < job.steps.size(); ++i) {
     journal.note(fmt::format("step {} of {}", i + 1, job.steps.size()));
     solver::SheetState state =
@@ -69,13 +69,13 @@ Pressed press(const Case& job, const Setup& setup, PressJournal& journal, PressR
       now.stage = std::move(trimmed.stage);
       state = std::move(trimmed.states.front());
     }
-    now.formed =
-        solver::form_on(now.stage->increments, state, setup.tool(i), now.stage->steps[i], journal, record);
+    now.formed = solver::form_on(now.stage->increments, state, setup.tools->in_step(i), now.stage->steps[i],
+                                 journal, record);
   }
-  result.formed = assessed(job, now.stage->model, now.formed.state, &setup.last_tool());
+  result.formed = assessed(job, now.stage->model, now.formed.state, &setup.tools->last());
   add_state(result.summary, job, *result.formed);
   add_edges_and_bends(result.summary, job, now.stage->blank, *result.formed);
-  add_tool_in_sheet(result.summary, setup.last_tool(), *result.formed);
+  add_tool_in_sheet(result.summary, setup.tools->last(), *result.formed);
   return now;
 }
 
@@ -133,27 +133,26 @@ void keep_last_state(const Case& job, const PressJournal& journal, PressResult& 
 }  // namespace
 
 Setup make_setup(const Case& job) {
+  const auto tools = std::make_shared<ToolSet>(make_tools(job));
+  Setup setup = make_setup(job, tools);
+  setup.seconds += tools->seconds;
+  return setup;
+}
+
+Setup make_setup(const Case& job, std::shared_ptr<const ToolSet> tools) {
   const auto start = Clock::now();
   Setup setup;
-  std::vector<std::vector<std::string>> standing;  // of each tool
-  for (std::size_t i = 0; i < job.steps.size(); ++i) {
-    const std::vector<std::string> inserts = inserts_in(job, i);
-    const auto same = std::find(standing.begin(), standing.end(), inserts);
-    setup.tool_of_step.push_back(static_cast<int>(same - standing.begin()));
-    if (same != standing.end()) continue;
-    standing.push_back(inserts);
-    setup.tools.push_back(mesh::make_tool(tool_in(job, i)));
-  }
+  setup.tools = std::move(tools);
   std::vector<const mesh::ToolSurface*> later;
-  for (std::size_t i = 1; i < setup.tools.size(); ++i) later.push_back(&setup.tools[i]);
-  setup.blank = mesh::make_blank(job.blank, job.blank_mesh, setup.tools.front(), later);
+  for (std::size_t i = 1; i < setup.tools->tools.size(); ++i) later.push_back(&setup.tools->tools[i]);
+  setup.blank = mesh::make_blank(job.blank, job.blank_mesh, setup.tools->tools.front(), later);
   setup.seconds = seconds_since(start);
   return setup;
 }
 
 PressResult press_job(const Case& job, const Setup& setup, PressJournal& journal) {
   PressResult result;
-  Summary& summary = result.summary = start_summary(job, setup.blank, setup.last_tool());
+  Summary& summary = result.summary = start_summary(job, setup.blank, setup.tools->last());
   summary.phases.push_back({"tool and blank", setup.seconds});
   try {
     release(job, press(job, setup, journal, result), journal, result);

@@ -1,31 +1,28 @@
 #pragma once
+#include <memory>
 #include <optional>
 #include <vector>
 
 #include "io/case/case.hpp"
 #include "io/cli/press_journal.hpp"
+#include "io/cli/tool_set.hpp"
 #include "io/results/summary.hpp"
 #include "mesh/blank.hpp"
-#include "mesh/tool_surface.hpp"
 #include "solver/result.hpp"
 
 namespace halftool::io {
 
 /// The tool half as it stands in each step, and the blank laid on the first.
 struct Setup {
-  std::vector<mesh::ToolSurface> tools;  ///< one for each change
-  std::vector<int> tool_of_step;         ///< (n_steps) in `tools`
+  std::shared_ptr<const ToolSet> tools;
   mesh::Blank blank;
-  double seconds = 0;  ///< wall time that it took
-
-  [[nodiscard]] const mesh::ToolSurface& tool(std::size_t step) const {
-    return tools[static_cast<std::size_t>(tool_of_step[step])];
-  }
-  [[nodiscard]] const mesh::ToolSurface& last_tool() const { return tool(tool_of_step.size() - 1); }
+  double seconds = 0;  ///< wall time that both took
 };
 
 /// @throws mesh::MeshError
 Setup make_setup(const Case& job);
+/// The same over tools that stand already.
+Setup make_setup(const Case& job, std::shared_ptr<const ToolSet> tools);
 
 /// What a job computed, whole or in part, and what there is to say about it.
 struct PressResult {

@@ -21,20 +21,6 @@ PressJournal make_journal(const Case& job, const PressOptions& options, const Ru
   return {std::cerr, progress_style(options.quiet), blank, std::move(series), forming_limit(job)};
 }
 
-ExitCode exit_code(Outcome outcome) {
-  switch (outcome) {
-    case Outcome::done:
-      return ExitCode::done;
-    case Outcome::limit_passed:
-      return ExitCode::limit_passed;
-    case Outcome::stopped:
-      return ExitCode::stopped;
-    case Outcome::not_completed:
-      break;
-  }
-  return ExitCode::not_completed;
-}
-
 // Pictures of what was reached; what cannot be drawn is said, never fatal to the results.
 void draw(const Case& job, const Setup& setup, const PressResult& result, const RunFolder& folder) {
   FigureInput input;
@@ -43,7 +29,7 @@ void draw(const Case& job, const Setup& setup, const PressResult& result, const 
   input.formed = &*result.formed;
   input.released = result.released ? &*result.released : nullptr;
   input.formed_trimmed = result.formed_trimmed ? &*result.formed_trimmed : nullptr;
-  input.tool = &setup.last_tool().mesh();
+  input.tool = &setup.tools->last().mesh();
   input.symmetric_x = job.blank.symmetric_x;
   input.symmetric_y = job.blank.symmetric_y;
   input.flanges = result.summary.flanges;
@@ -64,33 +50,49 @@ void keep(RunFolder& folder, const Summary& summary) {
 
 }  // namespace
 
-int run_press(const Case& job, const PressOptions& options) {
-  print_warnings(job);
+ExitCode exit_code(Outcome outcome) {
+  switch (outcome) {
+    case Outcome::done:
+      return ExitCode::done;
+    case Outcome::limit_passed:
+      return ExitCode::limit_passed;
+    case Outcome::stopped:
+      return ExitCode::stopped;
+    case Outcome::not_completed:
+      break;
+  }
+  return ExitCode::not_completed;
+}
+
+Summary press_case(const Case& job, std::shared_ptr<const ToolSet> tools, const PressOptions& options) {
   RunFolder folder(options.folder, options.replace);
 
   // 1. The tool half and the blank laid on it.
-  const Setup setup = make_setup(job);
+  const Setup setup = tools ? make_setup(job, std::move(tools)) : make_setup(job);
 
   // 2. Press to full pressure, release, take the tool away.
   PressJournal journal = make_journal(job, options, folder, setup.blank);
-  const PressResult result = press_job(job, setup, journal);
-  const Summary& summary = result.summary;
+  PressResult result = press_job(job, setup, journal);
 
   // 3. Write what was reached.
   ResultInput results;
-  results.tool = &setup.last_tool().mesh();
-  results.summary = &summary;
+  results.tool = &setup.tools->last().mesh();
+  results.summary = &result.summary;
   if (result.formed) results.formed = &*result.formed;
   if (result.released) results.released = &*result.released;
   if (result.formed_trimmed) results.formed_trimmed = &*result.formed_trimmed;
   write_results(folder.work(), results);
   if (job.outputs.pictures && result.formed) draw(job, setup, result, folder);
-  keep(folder, summary);
+  keep(folder, result.summary);
+  return std::move(result.summary);
+}
 
-  // 4. Say it.
+int run_press(const Case& job, const PressOptions& options) {
+  print_warnings(job);
+  const Summary summary = press_case(job, nullptr, options);
   if (!options.quiet) {
     print_summary(std::cout, summary);
-    std::cout << "\nresults in " << folder.final_name().string() << '\n';
+    std::cout << "\nresults in " << full_name(options.folder).string() << '\n';
   }
   if (summary.outcome == Outcome::not_completed) std::cerr << summary.reason << '\n';
   return as_int(exit_code(summary.outcome));

@@ -1,7 +1,11 @@
 #pragma once
 #include <filesystem>
+#include <memory>
 
 #include "io/case/case.hpp"
+#include "io/cli/exit_code.hpp"
+#include "io/cli/tool_set.hpp"
+#include "io/results/summary.hpp"
 
 namespace halftool::io {
 
@@ -12,7 +16,15 @@ struct PressOptions {
   bool quiet = false;            ///< print errors and warnings only
 };
 
-/// The whole job: builds, presses, releases, assesses and writes.
+/// Presses a case into its result folder: builds, presses, releases, assesses and writes.
+/// @param tools  that the case is pressed over; null: they are made
+/// @throws mesh::MeshError, FolderError, WriteError
+Summary press_case(const Case& job, std::shared_ptr<const ToolSet> tools, const PressOptions& options);
+
+/// What the program ends with.
+ExitCode exit_code(Outcome outcome);
+
+/// The same with warnings before it and the summary after it on the console.
 /// @return  exit code, see ExitCode
 int run_press(const Case& job, const PressOptions& options);
 

@@ -45,9 +45,17 @@ fs::path default_run_folder(const fs::path& case_file) {
   return fs::current_path() / (case_file.stem().string() + ".halftool-run");
 }
 
+fs::path full_name(const fs::path& folder) {
+  const fs::path full = fs::absolute(folder).lexically_normal();
+  return full.filename().empty() ? full.parent_path() : full;  // "results/"
+}
+
+void require_run_folder(const fs::path& folder, bool replace) {
+  require_free(full_name(folder), replace);
+}
+
 RunFolder::RunFolder(const fs::path& folder, bool replace) : replace_(replace) {
-  folder_ = fs::absolute(folder).lexically_normal();
-  if (folder_.filename().empty()) folder_ = folder_.parent_path();  // "results/"
+  folder_ = full_name(folder);
   require_free(folder_, replace_);
   work_ = sibling(folder_, "part-");
   std::error_code code;

@@ -14,6 +14,13 @@ struct FolderError : std::runtime_error {
 /// current directory.
 std::filesystem::path default_run_folder(const std::filesystem::path& case_file);
 
+/// A folder's absolute name, without a slash at its end.
+std::filesystem::path full_name(const std::filesystem::path& folder);
+
+/// Whether a run may write into a folder, before anything is made.
+/// @throws FolderError  as RunFolder does
+void require_run_folder(const std::filesystem::path& folder, bool replace);
+
 /// The result folder of one run. Everything is written into a hidden sibling; only keep() gives it the final
 /// name. So a folder under the final name always holds a run that has ended, one way or another, and an old
 /// one is untouched until the new one is complete. A run that failed half way is kept as well, with a note

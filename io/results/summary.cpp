@@ -25,6 +25,15 @@ std::string outcome_word(Outcome outcome) {
   return "unknown";
 }
 
+double Comparison::difference() const {
+  return computed / estimated - 1;
+}
+
+bool Comparison::is_apart() const {
+  constexpr double noticeable = 0.3;
+  return std::abs(difference()) > noticeable;
+}
+
 double force_imbalance(const solver::RunRecord& record) {
   const double sum = record.pressure_force_z + record.tool_force_z + record.held_force_z;
   return ratio(sum, std::abs(record.pressure_force_z));

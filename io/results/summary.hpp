@@ -10,6 +10,7 @@
 #include "io/case/origin.hpp"
 #include "io/results/write_file.hpp"
 #include "solver/assessment/edge_waves.hpp"
+#include "solver/assessment/flange_estimate.hpp"
 #include "solver/assessment/screen.hpp"
 #include "solver/result.hpp"
 
@@ -37,6 +38,21 @@ struct FlangeAngle {
   std::string name;
   double formed = 0;    ///< at full pressure [rad]
   double released = 0;  ///< after release [rad]
+};
+
+/// A computed value beside what a hand formula says of it.
+struct Comparison {
+  std::string what;  ///< "flange at +x opens by"
+  std::string unit;  ///< empty: a bare number
+  double computed = 0;
+  double estimated = 0;
+  double low = std::numeric_limits<double>::quiet_NaN();  ///< of the estimate's band, if it has one
+  double high = std::numeric_limits<double>::quiet_NaN();
+
+  /// Computed over estimated, less 1: above zero the computation says more of it.
+  [[nodiscard]] double difference() const;
+  /// They differ by more than 30 percent (own judgement): one of them leaves out what matters.
+  [[nodiscard]] bool is_apart() const;
 };
 
 /// Distance of the released part from the formed one after the best fit.
@@ -107,6 +123,8 @@ struct Summary {
 
   std::optional<solver::EdgeWaveHistory> edge_waves;  ///< of the pressing
 
+  std::vector<solver::FlangeEstimate> flange_estimates;  ///< of the bends of the tool half; not written
+  std::vector<Comparison> comparisons;                   ///< where both were found
   std::vector<FlangeAngle> flanges;
   std::optional<ReleaseFit> fit;
   std::vector<TrimRecord> trims;  ///< in the order in which they were cut

@@ -39,6 +39,20 @@ Json flange_list(const Summary& s) {
   return list;
 }
 
+Json comparison_list(const Summary& s) {
+  Json list = Json::array();
+  for (const Comparison& c : s.comparisons)
+    list.push_back({{"what", c.what},
+                    {"unit", c.unit},
+                    {"computed", c.computed},
+                    {"estimated", c.estimated},
+                    {"low", c.low},
+                    {"high", c.high},
+                    {"difference", c.difference()},
+                    {"apart", c.is_apart()}});
+  return list;
+}
+
 Json constant_list(const Summary& s) {
   Json list = Json::array();
   for (const ConstantOrigin& constant : s.sheet_constants)
@@ -189,6 +203,11 @@ const Key keys_of_part[] = {
      "list of `name`, `formed_deg`, `released_deg`, `springback_deg` (released minus formed) of the fold "
      "angle; below zero the flange opens",
      flange_list},
+    {"estimates", "",
+     "list of values that a hand formula gives as well (`halftool reckon`): `what`, `unit`, `computed`, "
+     "`estimated`, `low` and `high` of the estimate's band (null: it has none), `difference` (computed over "
+     "estimated, less 1), `apart` (more than 0.3 either way)",
+     comparison_list},
     {"release_fit.rms_mm", "mm",
      "distance of the released part from the formed one after the best fit, root mean square",
      [](S s) { return fit_value(s, &ReleaseFit::rms); }},

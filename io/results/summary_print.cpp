@@ -105,6 +105,25 @@ void print_release(std::ostream& out, const Summary& s) {
   line(out, "largest distance", fmt::format("{:.3f} mm{}", s.fit->largest, at({0, s.fit->largest_at})));
 }
 
+void print_comparisons(std::ostream& out, const Summary& s) {
+  if (s.comparisons.empty()) return;
+  out << "\nBeside estimates by hand formulas (halftool reckon)\n"
+      << fmt::format("  {:<46}{:>10}{:>11}{:>20}\n", "", "computed", "estimated", "band");
+  for (const Comparison& c : s.comparisons) {
+    const std::string band = std::isnan(c.low) ? "" : fmt::format("{:.4g} to {:.4g}", c.low, c.high);
+    out << fmt::format("  {:<46}{:>10.4g}{:>11.4g}{:>20}{:>+7.0f} %{}\n",
+                       c.what + (c.unit.empty() ? "" : " [" + c.unit + "]"), c.computed, c.estimated, band,
+                       100 * c.difference(), c.is_apart() ? "  APART" : "");
+  }
+  for (const Comparison& c : s.comparisons)
+    if (c.is_apart()) {
+      out << "  APART: more than 30 % between them. The formulas leave out pressure, friction and how the "
+             "web "
+             "gives\n  way; where that does not explain it, look at mesh and input before trusting either.\n";
+      break;
+    }
+}
+
 void print_trust(std::ostream& out, const Summary& s) {
   const solver::RunRecord& r = s.record;
   if (r.pressure_force_z == 0) return;  // the dwell was not reached
@@ -176,6 +195,7 @@ void print_summary(std::ostream& out, const Summary& s) {
   line(out, "pressure asked for", both_pressures(s.peak_pressure));
   print_part(out, s);
   print_release(out, s);
+  print_comparisons(out, s);
   print_trust(out, s);
   print_effort(out, s);
   if (!s.screens.empty()) out << '\n' << print_screens(s.screens, "");

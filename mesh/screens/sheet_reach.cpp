@@ -17,6 +17,21 @@ double distance_to_sides(const std::vector<Eigen::Vector2d>& polygon, const Eige
   return nearest;
 }
 
+/// Where a ray first crosses a polygon, as a length along it; infinite: nowhere.
+double first_crossing(const std::vector<Eigen::Vector2d>& polygon, const Eigen::Vector2d& from,
+                      const Eigen::Vector2d& direction) {
+  double first = std::numeric_limits<double>::infinity();
+  for (std::size_t i = 0; i < polygon.size(); ++i) {
+    const Eigen::Vector2d side = polygon[(i + 1) % polygon.size()] - polygon[i];
+    const double slope = cross(direction, side);
+    if (slope == 0) continue;
+    const double along = cross(polygon[i] - from, side) / slope;
+    const double on_side = cross(polygon[i] - from, direction) / slope;
+    if (along >= 0 && on_side >= 0 && on_side <= 1) first = std::min(first, along);
+  }
+  return first;
+}
+
 }  // namespace
 
 SheetReach::SheetReach(const BlankSpec& blank, double level, std::vector<Eigen::Vector2d> rims)
@@ -36,6 +51,13 @@ double SheetReach::inside(const Eigen::Vector2d& plan) const {
     in_sheet = in_sheet && !is_inside(holes_[i], plan);
   }
   return in_sheet ? distance : -distance;
+}
+
+double SheetReach::to_cut_edge(const Eigen::Vector2d& plan, const Eigen::Vector2d& direction) const {
+  if (inside(plan) < 0) return 0;
+  double length = first_crossing(outer_, plan, direction);
+  for (const auto& hole : holes_) length = std::min(length, first_crossing(hole, plan, direction));
+  return length;
 }
 
 bool SheetReach::covers(const Eigen::Vector3d& x) const {

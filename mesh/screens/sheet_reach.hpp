@@ -17,6 +17,9 @@ class SheetReach {
 
   /// Distance of a point in plan from the cut edge [mm], < 0 outside of the sheet or in a hole.
   [[nodiscard]] double inside(const Eigen::Vector2d& plan) const;
+  /// How far the flat sheet goes on from a point in a direction [mm]; 0 outside of it.
+  /// @param direction  unit, in plan
+  [[nodiscard]] double to_cut_edge(const Eigen::Vector2d& plan, const Eigen::Vector2d& direction) const;
   /// Under the flat blank, and at least a thickness inside its edge.
   [[nodiscard]] bool covers(const Eigen::Vector3d& x) const;
   [[nodiscard]] bool reaches(const Eigen::Vector3d& x) const;

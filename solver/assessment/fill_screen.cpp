@@ -7,11 +7,25 @@
 namespace halftool::solver {
 namespace {
 
-constexpr double fill_strain = 0.1;  // own judgement: what a sheet has stretched by that fills a corner
+Finding sharp_finding(const mesh::ConcaveCorner& sharp, const ScreenLoad& load) {
+  Finding finding;
+  finding.what = "inside edges without a radius";
+  finding.found = {"pressure needed", std::numeric_limits<double>::infinity(), "MPa"};
+  finding.limit = {"peak pressure", load.pressure, "MPa"};
+  finding.formula = "p = (2/sqrt 3) sigma t/r";
+  finding.inputs = {{"r", 0, "mm"},
+                    {"turn", sharp.turn * 180 / std::numbers::pi, "deg"},
+                    {"length of all", sharp.length, "mm"}};
+  finding.at = sharp.at;
+  finding.caution = "no pressure fills them; if the sheet gets there it stands off";
+  return finding;
+}
 
-Finding radius_finding(const mesh::ConcaveRadius& radius, const ScreenLoad& load, double stress) {
-  const double needed = 2 * std::numbers::inv_sqrt3 * stress * load.thickness *
-                        mesh::fill_curvature(radius.radius, radius.across);
+}  // namespace
+
+Finding fill_finding(const mesh::ConcaveRadius& radius, const ScreenLoad& load) {
+  const double stress = worked_stress(load);
+  const double needed = fill_pressure(stress, load.thickness, radius.radius, radius.across);
   const bool both_ways = std::isfinite(radius.across);  // the second may be large
   Finding finding;
   finding.what = radius.is_double() ? "inside corner, hollow both ways" : "inside radius";
@@ -30,30 +44,13 @@ Finding radius_finding(const mesh::ConcaveRadius& radius, const ScreenLoad& load
   return finding;
 }
 
-Finding sharp_finding(const mesh::ConcaveCorner& sharp, const ScreenLoad& load) {
-  Finding finding;
-  finding.what = "inside edges without a radius";
-  finding.found = {"pressure needed", std::numeric_limits<double>::infinity(), "MPa"};
-  finding.limit = {"peak pressure", load.pressure, "MPa"};
-  finding.formula = "p = (2/sqrt 3) sigma t/r";
-  finding.inputs = {{"r", 0, "mm"},
-                    {"turn", sharp.turn * 180 / std::numbers::pi, "deg"},
-                    {"length of all", sharp.length, "mm"}};
-  finding.at = sharp.at;
-  finding.caution = "no pressure fills them; if the sheet gets there it stands off";
-  return finding;
-}
-
-}  // namespace
-
 Screen fill_screen(const mesh::ConcaveEdges& edges, const ScreenLoad& load) {
   Screen screen;
   screen.name = "inside radii";
   screen.rule = "hollow edges and corners in the sheet's reach that need more than the peak pressure to fill";
-  const double stress = flow_stress(tension_curve(load.sheet), fill_strain).stress;
   if (edges.sharp.length > 0) add_finding(screen, sharp_finding(edges.sharp, load));
   for (const mesh::ConcaveRadius& radius : edges.radii)
-    if (Finding finding = radius_finding(radius, load, stress); finding.tripped)
+    if (Finding finding = fill_finding(radius, load); finding.tripped)
       add_finding(screen, std::move(finding));
   return screen;
 }

@@ -7,17 +7,10 @@
 #include "mesh/screens/openings.hpp"
 #include "mesh/screens/undercuts.hpp"
 #include "mesh/screens/walls.hpp"
+#include "solver/assessment/hand_formulas.hpp"
 #include "solver/assessment/screen.hpp"
-#include "solver/material/sheet_material.hpp"
 
 namespace halftool::solver {
-
-/// What presses and what is pressed.
-struct ScreenLoad {
-  SheetMaterial sheet;
-  double thickness = 0;  ///< of the sheet [mm]
-  double pressure = 0;   ///< peak [MPa]
-};
 
 /// Edges rounded by less face the pad as if they were sharp [mm]. Own judgement, well below the 3 to 6 mm
 /// that common practice (no source) gives to edges that do no forming.
@@ -41,22 +34,29 @@ Screen undercut_screen(const std::vector<mesh::Undercut>& undercuts, const mesh:
 /// what is said here. Bending is left out, which asks for more below some 5 thicknesses of radius.
 Screen fill_screen(const mesh::ConcaveEdges& edges, const ScreenLoad& load);
 
-/// Openings under the sheet into which it sinks, so that they print through: slots from a width of
-/// w = 2 t sqrt((2/sqrt 3) sigma/p) on (clamped strip, plastic hinges at rims and middle; own arithmetic),
-/// holes from a diameter of D = t sqrt(11.26 sigma/p) on (clamped plate, p = 11.26 M/R^2 with M = sigma
-/// t^2/4: Hopkins and Prager 1953, from memory). sigma: first yield. An opening counts that is deeper than a
-/// thickness and narrower than 20 thicknesses.
+/// What fill_screen says of one radius, tripped or not.
+Finding fill_finding(const mesh::ConcaveRadius& radius, const ScreenLoad& load);
+
+/// Openings under the sheet into which it sinks, so that they print through: slots from
+/// sinking_width on, holes from sinking_diameter on (hand_formulas.hpp). sigma: first yield. An opening
+/// counts that is deeper than a thickness and narrower than 20 thicknesses.
 Screen print_through_screen(const std::vector<mesh::Opening>& openings, const mesh::SheetReach& reach,
                             const ScreenLoad& load);
 
-/// Walls and rings that the pressure could burst: a wall of height h and thickness b under pressure on one
-/// side has a root stress of 3 p (h/b)^2 (cantilever: moment p h^2/2 over b^2/6; own arithmetic); the ring
-/// round a cavity p (k^2 + 1)/(k^2 - 1) at its inner face, k the ratio of its radii (thick cylinder, Lame
-/// 1852, from memory). Stress concentration at the foot is left out, and usually governs.
+/// Whether an opening is one that print_through_screen looks at, and what it says of it, tripped or not.
+bool opening_counts(const mesh::Opening& opening, const mesh::SheetReach& reach, const ScreenLoad& load);
+Finding opening_finding(const mesh::Opening& opening, const ScreenLoad& load);
+
+/// Walls and rings that the pressure could burst, by wall_root_stress and ring_hoop_stress
+/// (hand_formulas.hpp). Stress concentration at the foot is left out, and usually governs.
 /// @param allowed  stress that the tool may bear [MPa]; nothing: the stress is told and not judged
 /// @param open     the surface encloses no solid: there is no thickness to measure
 Screen wall_screen(const mesh::WallsAndRings& walls, double pressure, std::optional<double> allowed,
                    bool open);
+
+/// What wall_screen says of one wall or ring, tripped or not.
+Finding wall_finding(const mesh::Wall& wall, double pressure, std::optional<double> allowed);
+Finding ring_finding(const mesh::Ring& ring, double pressure, std::optional<double> allowed);
 
 /// Edges and blank corners sharper than `sharp_radius` that the pad comes down on, or that the sheet folds
 /// over. Common practice, no source.

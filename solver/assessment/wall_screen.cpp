@@ -1,5 +1,4 @@
 #include <algorithm>
-#include <cmath>
 
 #include "solver/assessment/tool_screens.hpp"
 
@@ -17,26 +16,27 @@ void judge(Finding& finding, std::optional<double> allowed) {
   finding.caution = caution;
 }
 
+}  // namespace
+
 Finding wall_finding(const mesh::Wall& wall, double pressure, std::optional<double> allowed) {
   Finding finding;
   finding.what = "wall";
-  finding.found = {"stress at its root", 3 * pressure * wall.slenderness() * wall.slenderness(), "MPa"};
+  finding.found = {"stress at its root", wall_root_stress(pressure, wall.height, wall.thickness), "MPa"};
   finding.formula = "3 p (h/b)^2, so b/h of at least sqrt(3 p/allowed stress)";
   finding.inputs = {{"p", pressure, "MPa"},
                     {"h", wall.height, "mm"},
                     {"b", wall.thickness, "mm"},
                     {"b/h", 1 / wall.slenderness(), ""}};
-  if (allowed) finding.inputs.push_back({"b/h needed", std::sqrt(3 * pressure / *allowed), ""});
+  if (allowed) finding.inputs.push_back({"b/h needed", least_wall_ratio(pressure, *allowed), ""});
   finding.at = wall.at;
   judge(finding, allowed);
   return finding;
 }
 
 Finding ring_finding(const mesh::Ring& ring, double pressure, std::optional<double> allowed) {
-  const double k2 = ring.ratio() * ring.ratio();
   Finding finding;
   finding.what = "ring round a cavity";
-  finding.found = {"hoop stress", pressure * (k2 + 1) / (k2 - 1), "MPa"};
+  finding.found = {"hoop stress", ring_hoop_stress(pressure, ring.ratio()), "MPa"};
   finding.formula = "p (k^2 + 1)/(k^2 - 1), k = outer over inner radius";
   finding.inputs = {{"p", pressure, "MPa"},
                     {"inner radius", ring.inner_radius, "mm"},
@@ -46,8 +46,6 @@ Finding ring_finding(const mesh::Ring& ring, double pressure, std::optional<doub
   judge(finding, allowed);
   return finding;
 }
-
-}  // namespace
 
 Screen wall_screen(const mesh::WallsAndRings& walls, double pressure, std::optional<double> allowed,
                    bool open) {

@@ -6,7 +6,7 @@
 #include <stdexcept>
 #include <vector>
 
-#include "tests/support/bracketed_secant.hpp"
+#include "solver/assessment/bracketed_secant.hpp"
 
 namespace halftool::test {
 namespace {
@@ -199,7 +199,7 @@ class FibreStack {
     const bool linear = bend_.strain == FibreStrain::linear;
     const auto shape_of = [&](double mid) { return Shape{mid, curvature * (linear ? 1 : mid)}; };
     double mid = last.mid;
-    BracketedSecant search(law_.plate_modulus() * bend_.thickness, 0.01);
+    solver::BracketedSecant search(law_.plate_modulus() * bend_.thickness, 0.01);
     for (int iteration = 0; iteration < 100; ++iteration) {
       const Load load = go(shape_of(mid), pressure_share, thickness, false);
       const bool settled = std::abs(load.thickness - thickness) < 1e-12 * thickness;

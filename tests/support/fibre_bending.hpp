@@ -17,7 +17,8 @@ struct FibrePlace {
 };
 
 /// Bend of a wide sheet (width strain zero) to a given radius, and its release. Reference for the shell: it
-/// shares no code with it but the flow stress. Backstress by the rates of Frederick and Armstrong.
+/// shares no code with it but the flow stress and the search for a zero. Backstress by the rates of
+/// Frederick and Armstrong.
 struct FibreBend {
   solver::SheetMaterial material;
   double thickness = 0;  ///< before bending [mm]

@@ -4,10 +4,10 @@
 #include <array>
 #include <cmath>
 
+#include "solver/assessment/section_bend.hpp"
 #include "tests/support/fibre_bending.hpp"
 #include "tests/support/metal_point.hpp"
 #include "tests/verification/rate_metal.hpp"
-#include "tests/verification/section_bend.hpp"
 
 namespace halftool::test {
 namespace {
@@ -153,7 +153,7 @@ StrainPath turning_path() {
 
 BentAgain section_bent_again(const SheetMaterial& material, double thickness, double radius, int n_points) {
   constexpr int kSteps = 80;
-  SectionBend strip(material, n_points, thickness);
+  solver::SectionBend strip(material, n_points, thickness);
   BentAgain result;
   result.moment = strip.bend(radius, kSteps);
   result.flat_moment = strip.straighten(kSteps);

@@ -2,8 +2,8 @@
 
 #include <cmath>
 
+#include "solver/assessment/section_bend.hpp"
 #include "tests/support/fibre_bending.hpp"
-#include "tests/verification/section_bend.hpp"
 
 namespace halftool::test {
 namespace {
@@ -37,7 +37,7 @@ const std::vector<BendRow>& bend_table() {
 
 SectionBendResult bend_section(const solver::SheetMaterial& material, double thickness, double radius,
                                int n_points, double outer_pressure, double inner_pressure) {
-  SectionBend strip(material, n_points, thickness);
+  solver::SectionBend strip(material, n_points, thickness);
   SectionBendResult result;
   result.moment = strip.bend(radius, kSteps, outer_pressure, inner_pressure);
   result.thickness = strip.thickness();
@@ -47,7 +47,7 @@ SectionBendResult bend_section(const solver::SheetMaterial& material, double thi
 
 Straightened straighten_section(const solver::SheetMaterial& material, double thickness, double radius,
                                 int n_points) {
-  SectionBend strip(material, n_points, thickness);
+  solver::SectionBend strip(material, n_points, thickness);
   strip.bend(radius, kSteps);
   Straightened result;
   result.moment = strip.straighten(kSteps);

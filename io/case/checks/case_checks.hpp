@@ -57,6 +57,12 @@ void check_zones(const CheckedCase& c);
 /// Trim lines: when they are cut, and that they are those of a symmetric part.
 void check_trims(const CheckedCase& c);
 
+/// Other sheets over the same tool half: that each differs from the case's own, and from the others in name.
+void check_other_sheets(const CheckedCase& c);
+
+/// Stated scatter against the sheet that it is of.
+void check_scatter(const CheckedCase& c);
+
 /// Largest distance from curves mirrored at 0 of a coordinate to the curves themselves [mm].
 double mirror_difference(const std::vector<mesh::Loop>& loops, int axis);
 

@@ -1,3 +1,5 @@
+#include "io/case/reading/reader.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -72,6 +74,8 @@ class Reader {
     check_inserts(checked);
     check_zones(checked);
     check_trims(checked);
+    check_other_sheets(checked);
+    check_scatter(checked);
     return finish();
   }
 
@@ -217,15 +221,19 @@ class Reader {
 
 }  // namespace
 
+Case read_document(Node root, const std::filesystem::path& file) {
+  return Reader(std::move(root), file).read();
+}
+
 Case parse_case(std::string_view text, const std::filesystem::path& file) {
-  return Reader(parse_document(text, file.string()), file).read();
+  return read_document(parse_document(text, file.string()), file);
 }
 
 Case parse_sheet(std::string_view text, const std::filesystem::path& file) {
   return Reader(parse_document(text, file.string()), file).read_sheet();
 }
 
-Case read_case(const std::filesystem::path& file) {
+std::string case_text(const std::filesystem::path& file) {
   constexpr std::uintmax_t largest = 16U << 20U;  // a case file is a page; this is another kind of file
   std::error_code code;
   const bool regular = std::filesystem::is_regular_file(file, code);
@@ -242,7 +250,11 @@ Case read_case(const std::filesystem::path& file) {
   if (!stream)
     throw CaseError({{file.string(), 0, "", "a file that cannot be read", "a case file in TOML",
                       "check its permissions"}});
-  return parse_case(text.str(), file);
+  return text.str();
+}
+
+Case read_case(const std::filesystem::path& file) {
+  return parse_case(case_text(file), file);
 }
 
 }  // namespace halftool::io

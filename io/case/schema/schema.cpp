@@ -19,6 +19,7 @@ const Schema& schema() {
     add_tool_keys(s);
     add_insert_keys(s);
     add_run_keys(s);
+    add_scatter_keys(s);
     return s;
   }();
   return table;

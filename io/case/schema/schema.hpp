@@ -156,10 +156,12 @@ void add_material_keys(Schema& to);
 void add_hardening_choices(Schema& to);  ///< and keys of sheet.material itself
 void add_hardening_tables(Schema& to);
 void add_limit_keys(Schema& to);
+void add_other_sheet_keys(Schema& to);
 void add_blank_keys(Schema& to);
 void add_tool_keys(Schema& to);
 void add_insert_keys(Schema& to);
 void add_trim_keys(Schema& to);
 void add_run_keys(Schema& to);
+void add_scatter_keys(Schema& to);
 
 }  // namespace halftool::io

@@ -237,6 +237,7 @@ void add_sheet_keys(Schema& s) {
                                 .access = direct([](auto& c) { return &c.blank.rolling_angle; })}});
   add_material_keys(s);
   add_limit_keys(s);
+  add_other_sheet_keys(s);
 }
 
 void add_blank_keys(Schema& s) {

@@ -120,6 +120,16 @@ strain = "engineering"
 source = "invented"
 grade = "guessed"
 thickness = "1 mm"
+[[sheet.other]]
+name = "thin"
+thickness = "0.8 mm"
+stock = "DP600"
+[scatter]
+thickness = "0.05 mm"
+strength = "6 %"
+exponent = "10 %"
+friction = "20 %"
+design = "half"
 [blank]
 rectangle = ["50 mm", "8 mm"]
 edge = "milled"

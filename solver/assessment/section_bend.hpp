@@ -3,14 +3,14 @@
 
 #include "solver/material/section.hpp"
 
-namespace halftool::test {
+namespace halftool::solver {
 
 /// A strip of unit width bent about axis 2 with the pad face convex, its net force held at zero; what an
 /// element of constant curvature sees. Physical force and moment follow from the resultants by virtual work
 /// with the mid-surface stretch m and the turn per reference length w: E11 = (m^2 - 1)/2, k11 = -m w.
 class SectionBend {
  public:
-  SectionBend(const solver::SheetMaterial& material, int n_points, double thickness);
+  SectionBend(const SheetMaterial& material, int n_points, double thickness);
 
   /// Bends the flat or straightened strip to a radius in equal increments with the pressures in proportion;
   /// returns the moment [N mm/mm].
@@ -30,9 +30,9 @@ class SectionBend {
   [[nodiscard]] double turn() const { return turn_; }  ///< rotation per reference length [1/mm]
 
  private:
-  solver::Section section_;
-  solver::SectionFrozen frozen_;
-  std::vector<solver::PointState> committed_, trial_;
+  Section section_;
+  SectionFrozen frozen_;
+  std::vector<PointState> committed_, trial_;
   std::vector<double> history_, trial_history_;
   double plate_;
   double mid_ = 1, turn_ = 0;
@@ -51,4 +51,4 @@ class SectionBend {
   }
 };
 
-}  // namespace halftool::test
+}  // namespace halftool::solver

@@ -1,15 +1,11 @@
-#include "tests/verification/section_bend.hpp"
+#include "solver/assessment/section_bend.hpp"
 
 #include <cmath>
 #include <stdexcept>
 
-#include "tests/support/bracketed_secant.hpp"
+#include "solver/assessment/bracketed_secant.hpp"
 
-namespace halftool::test {
-
-using solver::SectionResponse;
-using solver::SectionStrain;
-using solver::SheetMaterial;
+namespace halftool::solver {
 
 SectionBend::SectionBend(const SheetMaterial& material, int n_points, double thickness)
     : section_(material, n_points),
@@ -91,4 +87,4 @@ bool SectionBend::balanced(double moment_miss, int iteration) const {
   return thickness_settled_ && std::abs(force_) < 1e-8 * t0() && std::abs(moment_miss) < 1e-8 * t0() * t0();
 }
 
-}  // namespace halftool::test
+}  // namespace halftool::solver

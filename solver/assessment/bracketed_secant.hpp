@@ -3,7 +3,7 @@
 #include <cmath>
 #include <limits>
 
-namespace halftool::test {
+namespace halftool::solver {
 
 /// Secant steps towards the zero of an increasing function, kept between the points known to lie on its two
 /// sides: where hardly any fibre is elastic the function is nearly a staircase, on which the secant alone
@@ -39,4 +39,4 @@ class BracketedSecant {
   double above_ = std::numeric_limits<double>::infinity();
 };
 
-}  // namespace halftool::test
+}  // namespace halftool::solver

@@ -1,0 +1,82 @@
+#include "io/case/variants.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "io/case/document.hpp"
+#include "io/case/reading/reader.hpp"
+
+namespace halftool::io {
+namespace {
+
+Node* find(Node& table, const std::string& key) {
+  for (auto& [name, value] : table.entries)
+    if (name == key) return &value;
+  return nullptr;
+}
+
+void drop(Node& table, const std::vector<std::string>& keys) {
+  std::erase_if(table.entries,
+                [&](const Entry& e) { return std::find(keys.begin(), keys.end(), e.key) != keys.end(); });
+}
+
+/// Puts another stock in the place of the material, without what belongs to the case's own sheet.
+void put_stock(Node& root, const Node& stock) {
+  Node& sheet = *find(root, "sheet");
+  drop(sheet, {"forming_limit"});
+  Node& material = *find(sheet, "material");
+  material.entries = {{"stock", stock}};
+  if (Node* limits = find(root, "limits"); limits != nullptr) {
+    drop(*limits, {"edge_stretch", "hole_expansion", "bend_ratio", "bend_strain"});
+    const Node* judged = limits->find("forming_limit");
+    if (judged != nullptr && judged->text == "measured") drop(*limits, {"forming_limit"});
+  }
+}
+
+/// The document with one of its other sheets in the place of its own.
+Node with_other(Node root, std::size_t index) {
+  Node& sheet = *find(root, "sheet");
+  const Node other = find(sheet, "other")->items[index];
+  drop(sheet, {"other"});
+  if (const Node* thickness = other.find("thickness")) *find(sheet, "thickness") = *thickness;
+  if (const Node* stock = other.find("stock")) put_stock(root, *stock);
+  return root;
+}
+
+std::string label_of(const OtherSheet& other, const Case& job) {
+  if (!other.name.empty()) return other.name;
+  return fmt::format("{}{:.4g} mm", other.stock.empty() ? "" : other.stock + ", ", job.blank.thickness);
+}
+
+/// Notes what is wrong with one of the others under its name.
+void note(const CaseError& error, std::size_t index, std::vector<CaseProblem>& problems) {
+  for (CaseProblem problem : error.problems()) {
+    problem.key += fmt::format(" (with sheet.other[{}])", index + 1);
+    problems.push_back(std::move(problem));
+  }
+}
+
+}  // namespace
+
+std::vector<CaseVariant> sheet_variants(std::string_view text, const std::filesystem::path& file) {
+  const Node root = parse_document(text, file.string());
+  std::vector<CaseVariant> variants = {{"own sheet", read_document(root, file)}};
+  const std::vector<OtherSheet> others = variants.front().job.other_sheets;
+  std::vector<CaseProblem> problems;
+  for (std::size_t i = 0; i < others.size(); ++i) try {
+      Case job = read_document(with_other(root, i), file);
+      std::string label = label_of(others[i], job);
+      variants.push_back({std::move(label), std::move(job)});
+    } catch (const CaseError& error) {
+      note(error, i, problems);
+    }
+  if (!problems.empty()) throw CaseError(std::move(problems));
+  return variants;
+}
+
+std::vector<CaseVariant> sheet_variants(const std::filesystem::path& file) {
+  return sheet_variants(case_text(file), file);
+}
+
+}  // namespace halftool::io

@@ -1,0 +1,23 @@
+#pragma once
+#include <vector>
+
+#include "io/results/summary.hpp"
+#include "solver/assessment/edge_limit.hpp"
+#include "solver/assessment/flange_estimate.hpp"
+#include "solver/springback/flange.hpp"
+
+namespace halftool::io {
+
+/// Adds the springback of a flange beside the estimate of the bend that runs nearest to it, if that turns by
+/// about as much (within 30 degrees): else the flange was folded over something else.
+/// @param angle  of the flange
+void compare_springback(Summary& summary, const std::vector<solver::FlangeEstimate>& estimates,
+                        const solver::Flange& flange, const FlangeAngle& angle);
+
+/// Adds strain and thinning at the cut edge of each flange that is curved in plan, beside their estimates:
+/// the most stretched edge that lies nearest to a stretch flange's bend, the most shrunk to a shrink
+/// flange's.
+void compare_edges(Summary& summary, const std::vector<solver::FlangeEstimate>& estimates,
+                   const std::vector<solver::EdgeStrain>& edges, const Eigen::VectorXd& thinning);
+
+}  // namespace halftool::io

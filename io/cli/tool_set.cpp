@@ -1,0 +1,33 @@
+#include "io/cli/tool_set.hpp"
+
+#include <algorithm>
+#include <chrono>
+
+#include "io/cli/job_steps.hpp"
+
+namespace halftool::io {
+
+double ToolSet::peak_on(const Case& job, std::size_t tool) const {
+  double peak = 0;
+  for (std::size_t i = 0; i < job.steps.size(); ++i)
+    if (of_step[i] == static_cast<int>(tool)) peak = std::max(peak, job.steps[i].schedule.back().pressure);
+  return peak;
+}
+
+ToolSet make_tools(const Case& job) {
+  const auto start = std::chrono::steady_clock::now();
+  ToolSet set;
+  std::vector<std::vector<std::string>> standing;  // of each tool
+  for (std::size_t i = 0; i < job.steps.size(); ++i) {
+    const std::vector<std::string> inserts = inserts_in(job, i);
+    const auto same = std::find(standing.begin(), standing.end(), inserts);
+    set.of_step.push_back(static_cast<int>(same - standing.begin()));
+    if (same != standing.end()) continue;
+    standing.push_back(inserts);
+    set.tools.push_back(mesh::make_tool(tool_in(job, i)));
+  }
+  set.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+  return set;
+}
+
+}  // namespace halftool::io

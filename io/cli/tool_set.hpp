@@ -1,0 +1,26 @@
+#pragma once
+#include <vector>
+
+#include "io/case/case.hpp"
+#include "mesh/tool_surface.hpp"
+
+namespace halftool::io {
+
+/// The tool half as it stands in each step.
+struct ToolSet {
+  std::vector<mesh::ToolSurface> tools;  ///< one for each change
+  std::vector<int> of_step;              ///< (n_steps) in `tools`
+  double seconds = 0;                    ///< wall time that it took
+
+  [[nodiscard]] const mesh::ToolSurface& in_step(std::size_t step) const {
+    return tools[static_cast<std::size_t>(of_step[step])];
+  }
+  [[nodiscard]] const mesh::ToolSurface& last() const { return in_step(of_step.size() - 1); }
+  /// Greatest pressure of the steps in which a tool stands [MPa].
+  [[nodiscard]] double peak_on(const Case& job, std::size_t tool) const;
+};
+
+/// @throws mesh::MeshError
+ToolSet make_tools(const Case& job);
+
+}  // namespace halftool::io

@@ -1,0 +1,50 @@
+#pragma once
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "io/results/variant_table.hpp"
+
+namespace halftool::io {
+
+/// Runs at the low (-1) and high (+1) end of what varies, after one in the middle of all.
+struct TwoLevelDesign {
+  std::vector<std::string> factors;     ///< "thickness +-0.05 mm"
+  std::vector<std::vector<int>> signs;  ///< (n_runs - 1, n_factors) -1 or +1; the middle run comes first
+  bool half = false;                    ///< the last factor's sign is the product of the others'
+};
+
+/// Every combination, or half of them where three or more vary.
+TwoLevelDesign two_level_design(std::vector<std::string> factors, bool half);
+
+/// What one factor does to a result.
+struct MainEffect {
+  std::string factor;
+  double low = 0, high = 0;  ///< means of the runs at its low and high end
+
+  [[nodiscard]] double change() const { return high - low; }
+};
+
+/// A result over all runs.
+struct ScatteredResult {
+  std::string name;
+  std::string unit;
+  double middle = 0;                     ///< of the middle run
+  double least = 0, most = 0;            ///< of all runs: the band
+  double mean = 0;                       ///< of the runs at the ends
+  std::vector<MainEffect> effects = {};  ///< largest first
+};
+
+/// The results that every run gave: springback of each flange, share of the forming limit, thinning.
+/// @param rows  the middle run, then one for each row of the design, in its order
+std::vector<ScatteredResult> scattered_results(const TwoLevelDesign& design,
+                                               const std::vector<VariantRow>& rows);
+
+/// The bands and effects for a person.
+std::string print_effects(const TwoLevelDesign& design, const std::vector<ScatteredResult>& results);
+
+/// Writes effects.csv (a row a result and factor) and effects.json.
+/// @throws WriteError
+void write_effects(const std::filesystem::path& folder, const std::vector<ScatteredResult>& results);
+
+}  // namespace halftool::io

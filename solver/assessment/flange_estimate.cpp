@@ -1,0 +1,85 @@
+#include "solver/assessment/flange_estimate.hpp"
+
+#include <cmath>
+#include <limits>
+#include <map>
+
+#include "solver/assessment/edge_limit.hpp"
+
+namespace halftool::solver {
+namespace {
+
+constexpr double none = std::numeric_limits<double>::quiet_NaN();
+
+std::string name_of(const mesh::ToolBend& bend) {
+  const Eigen::Vector2d& side = bend.outward;
+  if (side.isZero()) return bend.plan_curvature < 0 ? "bend round an opening" : "bend all round";
+  if (std::abs(side.x()) >= std::abs(side.y())) return side.x() > 0 ? "bend at +x" : "bend at -x";
+  return side.y() > 0 ? "bend at +y" : "bend at -y";
+}
+
+void number_repeated_names(std::vector<FlangeEstimate>& flanges) {
+  std::map<std::string, int> count, next;
+  for (const FlangeEstimate& flange : flanges) ++count[flange.name];
+  for (FlangeEstimate& flange : flanges)
+    if (count[flange.name] > 1) flange.name += " (" + std::to_string(++next[flange.name]) + ")";
+}
+
+/// True strain along the edge of the longest part of the flange.
+double edge_strain_of(const mesh::ToolBend& bend, double middle_radius) {
+  if (bend.plan_curvature == 0 || !bend.has_flange()) return none;
+  const bool inward = bend.plan_curvature < 0;
+  const double line = 1 / std::abs(bend.plan_curvature);
+  return flange_edge_strain({inward ? line + bend.radius : std::max(0.0, line - bend.radius), inward,
+                             bend.longest_overhang, middle_radius, bend.turn});
+}
+
+FlangeEstimate estimate_flange(const mesh::ToolBend& bend, const ScreenLoad& load) {
+  const double t = load.thickness;
+  const double middle_radius = bend.radius + t / 2;
+  FlangeEstimate flange;
+  flange.bend = bend;
+  flange.name = name_of(bend);
+  flange.fibre_strain = bend_limit_strain(bend.radius / t);
+  flange.leg = bend.has_flange() ? flange_leg(bend.overhang, middle_radius, bend.turn) : none;
+  flange.fold_pressure = bend.has_flange() ? fold_pressure(first_yield(load), t, bend.overhang) : none;
+  flange.edge_strain = edge_strain_of(bend, middle_radius);
+  flange.edge_thinning = -std::expm1(-flange.edge_strain / (1 + mean_r_value(load.sheet)));
+  flange.waving_strain =
+      flange.edge_strain < 0 ? edge_waving_strain(load.sheet.poissons_ratio, t, bend.longest_overhang) : none;
+  return flange;
+}
+
+}  // namespace
+
+std::vector<FlangeEstimate> estimate_flanges(const std::vector<mesh::ToolBend>& bends, const ScreenLoad& load,
+                                             double scatter) {
+  std::vector<FlangeEstimate> flanges;
+  std::map<long, std::optional<BendSpringback>> of_radius;  // by micrometres
+  for (const mesh::ToolBend& bend : bends) {
+    flanges.push_back(estimate_flange(bend, load));
+    const long key = std::lround(1000 * bend.radius);
+    const auto known = of_radius.find(key);
+    flanges.back().springback =
+        known != of_radius.end() ? known->second
+                                 : of_radius[key] = bend_springback(
+                                       load.sheet, load.thickness, bend.radius + load.thickness / 2, scatter);
+  }
+  number_repeated_names(flanges);
+  return flanges;
+}
+
+const FlangeEstimate* nearest_flange(const std::vector<FlangeEstimate>& flanges,
+                                     const Eigen::Vector2d& plan) {
+  const FlangeEstimate* nearest = nullptr;
+  double distance = std::numeric_limits<double>::infinity();
+  for (const FlangeEstimate& flange : flanges)
+    for (const Eigen::Vector2d& point : flange.bend.line)
+      if ((point - plan).norm() < distance) {
+        distance = (point - plan).norm();
+        nearest = &flange;
+      }
+  return nearest;
+}
+
+}  // namespace halftool::solver

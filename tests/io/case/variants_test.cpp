@@ -1,0 +1,78 @@
+// Cases with another sheet in the place of their own.
+#include "io/case/variants.hpp"
+
+#include <gmock/gmock.h>
+#include <gtest/gtest.h>
+
+#include "tests/end_to_end/bracket.hpp"
+
+namespace halftool::io {
+namespace {
+
+using ::testing::HasSubstr;
+
+std::vector<CaseVariant> variants_of(const std::string& more) {
+  return sheet_variants(test::bracket("50 MPa", more), "case.toml");
+}
+
+std::string refusal(const std::string& more) {
+  try {
+    variants_of(more);
+  } catch (const CaseError& error) {
+    return error.what();
+  }
+  return "";
+}
+
+TEST(SheetVariants, CaseAloneIsItsOwnSheet) {
+  const auto variants = variants_of("");
+  ASSERT_EQ(variants.size(), 1U);
+  EXPECT_EQ(variants.front().label, "own sheet");
+}
+
+TEST(SheetVariants, ThicknessOrStockTakesThePlace) {
+  const auto variants = variants_of(
+      "[[sheet.other]]\nthickness = \"40 thou\"\n[[sheet.other]]\nname = \"hard\"\nstock = \"DP600\"\n"
+      "[[sheet.other]]\nthickness = \"1 mm\"\nstock = \"DP600\"\n");
+  ASSERT_EQ(variants.size(), 4U);
+  EXPECT_EQ(variants[1].label, "1.016 mm");
+  EXPECT_DOUBLE_EQ(variants[1].job.blank.thickness, 1.016);
+  EXPECT_EQ(variants[1].job.material.name, variants[0].job.material.name);
+  EXPECT_EQ(variants[2].label, "hard");
+  EXPECT_DOUBLE_EQ(variants[2].job.blank.thickness, 1.6);
+  ASSERT_TRUE(variants[2].job.stock);
+  EXPECT_EQ(variants[2].job.stock->name, "DP600");
+  EXPECT_GT(variants[2].job.material.youngs_modulus, 1.8e5);
+  EXPECT_EQ(variants[3].label, "DP600, 1 mm");
+  for (std::size_t i = 1; i < variants.size(); ++i) EXPECT_TRUE(variants[i].job.other_sheets.empty());
+}
+
+TEST(SheetVariants, LimitsOfTheOwnSheetGoWithItAndNotWithAnotherStock) {
+  const auto variants = variants_of(
+      "[sheet.forming_limit]\npoints = [[-0.1, 0.4], [0, 0.3], [0.2, 0.35]]\nstrain = \"true\"\nsource = "
+      "\"lab report 7\"\n[limits]\nforming_limit = \"measured\"\nedge_stretch = \"20 %\"\nbend_ratio = 1\n"
+      "thinning = \"15 %\"\n[[sheet.other]]\nthickness = \"1.5 mm\"\n[[sheet.other]]\nstock = "
+      "\"steel-low-carbon\"\n");
+  ASSERT_EQ(variants.size(), 3U);
+  EXPECT_TRUE(variants[1].job.limit_points);
+  EXPECT_TRUE(variants[1].job.limits.edge_stretch);
+  EXPECT_FALSE(variants[2].job.limit_points);
+  EXPECT_FALSE(variants[2].job.limits.edge_stretch);
+  EXPECT_FALSE(variants[2].job.limits.bend_ratio);
+  EXPECT_TRUE(variants[2].job.limits.thinning);
+  EXPECT_NE(variants[2].job.limits.forming_limit, FormingLimit::measured);
+}
+
+TEST(SheetVariants, MistakesNameTheirKey) {
+  EXPECT_THAT(refusal("[[sheet.other]]\nname = \"nothing else\"\n"),
+              HasSubstr("neither thickness nor stock"));
+  EXPECT_THAT(refusal("[[sheet.other]]\nthickness = 1.0\n"), HasSubstr("sheet.other[1].thickness"));
+  EXPECT_THAT(refusal("[[sheet.other]]\nstock = \"steel-low-carbn\"\n"), HasSubstr("sheet.other[1].stock"));
+  EXPECT_THAT(refusal("[[sheet.other]]\nthicknes = \"1 mm\"\n"), HasSubstr("thickness"));
+  EXPECT_THAT(refusal("[[sheet.other]]\nname = \"a\"\nthickness = \"1 mm\"\n[[sheet.other]]\nname = \"a\"\n"
+                      "thickness = \"2 mm\"\n"),
+              HasSubstr("each name once"));
+}
+
+}  // namespace
+}  // namespace halftool::io

@@ -1,0 +1,83 @@
+// Computed values beside the estimates of invented flanges.
+#include "io/cli/comparing.hpp"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+namespace halftool::io {
+namespace {
+
+constexpr double degree = std::numbers::pi / 180;
+
+/// A flange over a bend at x of 90 degrees that opens by 2 degrees (1.8 to 2.2).
+solver::FlangeEstimate flange_at(double x, double edge_strain) {
+  solver::FlangeEstimate flange;
+  flange.name = x > 0 ? "bend at +x" : "bend at -x";
+  flange.bend.turn = 90 * degree;
+  flange.bend.line = {{x, -10}, {x, 10}};
+  flange.springback = solver::BendSpringback{2.0 / 90, 1.8 / 90, 2.2 / 90};
+  flange.edge_strain = edge_strain;
+  flange.edge_thinning = edge_strain / 2;
+  return flange;
+}
+
+solver::Flange part_at(double x) {
+  return {"flange", {}, Eigen::Vector3d(x, 0, -10)};
+}
+
+TEST(Comparing, SpringbackBesideTheNearestBend) {
+  Summary summary;
+  const std::vector<solver::FlangeEstimate> estimates = {flange_at(30, NAN), flange_at(-30, NAN)};
+  compare_springback(summary, estimates, part_at(33), {"flange", 90 * degree, 87.5 * degree});
+  ASSERT_EQ(summary.comparisons.size(), 1U);
+  const Comparison& found = summary.comparisons.front();
+  EXPECT_NEAR(found.computed, 2.5, 1e-9);
+  EXPECT_NEAR(found.estimated, 2, 1e-9);
+  EXPECT_NEAR(found.low, 1.8, 1e-9);
+  EXPECT_NEAR(found.high, 2.2, 1e-9);
+  EXPECT_NEAR(found.difference(), 0.25, 1e-9);
+  EXPECT_FALSE(found.is_apart());
+}
+
+TEST(Comparing, MoreThanThirtyPercentIsApart) {
+  EXPECT_FALSE((Comparison{"", "", 1.29, 1}.is_apart()));
+  EXPECT_TRUE((Comparison{"", "", 1.31, 1}.is_apart()));
+  EXPECT_TRUE((Comparison{"", "", 0.69, 1}.is_apart()));
+  EXPECT_TRUE((Comparison{"", "", -0.0659, -0.05}.is_apart()));
+  EXPECT_GT((Comparison{"", "", -0.06, -0.05}.difference()), 0);
+}
+
+TEST(Comparing, FlangeOverSomethingElseIsNotCompared) {
+  Summary summary;
+  const std::vector<solver::FlangeEstimate> estimates = {flange_at(30, NAN)};
+  compare_springback(summary, estimates, part_at(33), {"flange", 45 * degree, 44 * degree});
+  compare_springback(summary, {}, part_at(33), {"flange", 90 * degree, 88 * degree});
+  EXPECT_TRUE(summary.comparisons.empty());
+}
+
+TEST(Comparing, EdgesGoWithTheNearestBendInTheSenseOfItsEstimate) {
+  Summary summary;
+  const std::vector<solver::FlangeEstimate> estimates = {flange_at(30, 0.1), flange_at(-30, -0.05)};
+  const std::vector<solver::EdgeStrain> edges = {
+      {0, 0.12, {33, 0, -9}}, {1, 0.02, {33, 5, -9}}, {2, -0.04, {-33, 0, -9}}, {3, 0.30, {-33, 5, -9}}};
+  const Eigen::VectorXd thinning = Eigen::Vector4d(0.06, 0.01, -0.02, 0.2);
+  compare_edges(summary, estimates, edges, thinning);
+  ASSERT_EQ(summary.comparisons.size(), 4U);
+  EXPECT_EQ(summary.comparisons[0].computed, 0.12);
+  EXPECT_EQ(summary.comparisons[1].computed, 0.06);
+  EXPECT_EQ(summary.comparisons[2].computed, -0.04);
+  EXPECT_EQ(summary.comparisons[3].computed, -0.02);
+  EXPECT_EQ(summary.comparisons[3].estimated, -0.025);
+}
+
+TEST(Comparing, StraightFlangesHaveNoEdgeToCompare) {
+  Summary summary;
+  compare_edges(summary, {flange_at(30, NAN)}, {{0, 0.01, {33, 0, -9}}}, Eigen::VectorXd::Zero(1));
+  EXPECT_TRUE(summary.comparisons.empty());
+}
+
+}  // namespace
+}  // namespace halftool::io
