@@ -37,7 +37,7 @@ class Path {
   /// @return false where the guess is no prediction, so that a shorter increment would not change it
   [[nodiscard]] bool may_shorten() const { return predicts() && shortened_ < kMostShortenings; }
 
-  /// Forgets what it learnt but the shift, and that the sheet is under way, and lets the volume lead.
+  /// Lets the volume lead and forgets what it learnt, but for the shift and whether the sheet is under way.
   void restart(double volume);
 
   [[nodiscard]] bool pressure_leads() const { return kind_ == Control::Kind::pressure; }
