@@ -29,7 +29,7 @@ TEST(FoldedSheet, FlatAndRolledSheetsHaveNone) {
 }
 
 TEST(FoldedSheet, ASheetThroughItselfIsFound) {
-  SurfaceMesh sheet = test::rectangle(40, 10, 40, 10);
+  SurfaceMesh sheet = test::irregular_rectangle(40, 10, 40, 10, 1);
   for (Eigen::Index i = 0; i < sheet.n_nodes(); ++i) {  // up, and back down through where it came from
     const double x = sheet.nodes(i, 0);
     sheet.nodes(i, 0) = x < 20 ? x : 20 - 0.5 * (x - 20);
