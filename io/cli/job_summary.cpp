@@ -202,9 +202,12 @@ void add_springback(Summary& summary, const mesh::Blank& blank, const solver::Sh
                                solver::fold_angle(blank, after, regions.web, flange.triangles)});
     compare_springback(summary, summary.flange_estimates, flange, summary.flanges.back());
   }
-  if (summary.flanges.empty() && !blank.rim_held)
-    summary.flanges.push_back(
-        {"whole turn of the sheet", solver::total_turn(formed), solver::total_turn(released)});
+  if (summary.flanges.empty() && !blank.rim_held) {
+    const auto turn_formed = solver::wrapped_turn(formed);
+    const auto turn_released = solver::wrapped_turn(released);
+    if (turn_formed && turn_released)
+      summary.flanges.push_back({"whole turn of the sheet", *turn_formed, *turn_released});
+  }
   summary.fit = ReleaseFit{fit.rms, fit.largest, fit.largest_at};
 }
 

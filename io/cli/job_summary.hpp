@@ -31,8 +31,8 @@ void add_folds(Summary& summary, const Case& job, const solver::SheetFields& fie
 void add_tool_in_sheet(Summary& summary, const mesh::ToolSurface& tool, const solver::SheetFields& fields);
 
 /// Adds the angles of the flanges, formed and released, beside their estimates, and how the released part
-/// fits the formed one. With no flange the whole turn of the sheet stands in for it (a wrapped strip); a
-/// bulge with its rim held has none.
+/// fits the formed one. With no flange the whole turn of the sheet stands in for it (a wrapped strip);
+/// what bends about two axes, or has its rim held, has none.
 void add_springback(Summary& summary, const mesh::Blank& blank, const solver::SheetState& formed,
                     const solver::SheetState& released, const solver::Fit& fit);
 

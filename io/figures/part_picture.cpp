@@ -17,12 +17,33 @@ constexpr Rgb tool_edge{0.55, 0.56, 0.58};
 constexpr Rgb sheet_edge{0.16, 0.16, 0.20};
 constexpr Rgb reference_colour{0.45, 0.47, 0.50};
 
-/// The part of the tool worth showing: what lies under the sheet, with a border around it.
-Eigen::AlignedBox3d tool_window(const DrawnSheet& sheet) {
-  Eigen::AlignedBox3d box = bounds(sheet.positions);
-  const double border = 0.10 * box.diagonal().norm();
-  box.extend(Eigen::Vector3d(box.min() - Eigen::Vector3d::Constant(border)));
-  box.extend(Eigen::Vector3d(box.max() + Eigen::Vector3d::Constant(border)));
+/// Of a tool half what stands above the tray floor.
+Eigen::AlignedBox3d body_of(const mesh::SurfaceMesh& tool) {
+  const Eigen::AlignedBox3d all = bounds(tool.nodes);
+  Eigen::AlignedBox3d body;
+  for (Eigen::Index n = 0; n < tool.n_nodes(); ++n)
+    if (tool.nodes(n, 2) > all.min().z() + 1e-3 * all.sizes().z())
+      body.extend(Eigen::Vector3d(tool.nodes.row(n)));
+  return body;
+}
+
+/// The part of the tool worth showing: what lies under the sheet, with a border around it, and to the tool's
+/// own sides where they are near; cut off short of them it would look hollow.
+Eigen::AlignedBox3d tool_window(const DrawnSheet& sheet, const mesh::SurfaceMesh& tool) {
+  const Eigen::AlignedBox3d part = bounds(sheet.positions);
+  const double diagonal = part.diagonal().norm();
+  const double border = 0.10 * diagonal;
+  const double near = 0.30 * diagonal;
+  Eigen::AlignedBox3d box(part.min() - Eigen::Vector3d::Constant(border),
+                          part.max() + Eigen::Vector3d::Constant(border));
+  const Eigen::AlignedBox3d body = body_of(tool);
+  const double past = 0.01 * diagonal;
+  for (int axis = 0; axis < 2 && !body.isEmpty(); ++axis) {
+    if (part.min()(axis) - body.min()(axis) < near)
+      box.min()(axis) = std::min(box.min()(axis), body.min()(axis) - past);
+    if (body.max()(axis) - part.max()(axis) < near)
+      box.max()(axis) = std::max(box.max()(axis), body.max()(axis) + past);
+  }
   return box;
 }
 
@@ -34,7 +55,8 @@ mesh::Points corners_to_fit(const DrawnSheet& sheet, const FieldPicture& picture
     for (Eigen::Index n = 0; n < picture.reference->positions.rows(); ++n)
       points.emplace_back(picture.reference->positions.row(n));
   if (picture.tool != nullptr) {
-    const Eigen::AlignedBox3d shown = bounds(picture.tool->nodes).intersection(tool_window(sheet));
+    const Eigen::AlignedBox3d shown =
+        bounds(picture.tool->nodes).intersection(tool_window(sheet, *picture.tool));
     using Box = Eigen::AlignedBox3d;
     if (!shown.isEmpty())
       for (const auto corner :
@@ -82,7 +104,7 @@ std::vector<Surface> gather_surfaces(const DrawnSheet& sheet, const FieldPicture
     tool.colour = tool_colour;
     tool.edge_width = 1.2;
     tool.edge_colour = tool_edge;
-    tool.clip = tool_window(sheet);
+    tool.clip = tool_window(sheet, *picture.tool);
     surfaces.push_back(std::move(tool));
   }
   Surface part = thick_surface(sheet, sheet.triangles);

@@ -1,5 +1,6 @@
 #include "solver/springback/flange.hpp"
 
+#include <Eigen/Eigenvalues>
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
@@ -10,6 +11,7 @@ namespace halftool::solver {
 namespace {
 
 constexpr double kBendThicknesses = 12;
+constexpr double kMostBesideAxis = 0.05;  // root mean square of the normals' parts along the axis of a wrap
 constexpr double kLeastFold = 20 * std::numbers::pi / 180;
 constexpr double kLeastShare = 0.01;      // of the part's area, to count as a region
 constexpr double kMostUnevenness = 0.25;  // of a flange's fold angle: deviation over mean
@@ -173,20 +175,26 @@ double fold_angle(const mesh::Blank& blank, const mesh::Points& positions, const
   return fold_statistics(blank, positions, web, flange).mean;
 }
 
-double total_turn(const SheetState& state) {
-  if (state.frames.empty()) return 0;
-  const auto normal = [&state](std::size_t edge) {
-    const double turn = state.place.turn(static_cast<Eigen::Index>(edge));
-    return mid_side_normal(state.frames[edge], turn);
-  };
-  const Eigen::Vector3d first = normal(0);
+std::optional<double> wrapped_turn(const SheetState& state) {
+  if (state.frames.empty()) return std::nullopt;
+  std::vector<Eigen::Vector3d> normals;
+  Eigen::Matrix3d spread = Eigen::Matrix3d::Zero();
+  for (std::size_t e = 0; e < state.frames.size(); ++e) {
+    normals.push_back(
+        mid_side_normal(state.frames[e], state.place.turn(static_cast<Eigen::Index>(e))).normalized());
+    spread += normals.back() * normals.back().transpose();
+  }
+  const Eigen::SelfAdjointEigenSolver<Eigen::Matrix3d> principal(spread /
+                                                                 static_cast<double>(normals.size()));
+  if (principal.eigenvalues()(0) > kMostBesideAxis * kMostBesideAxis) return std::nullopt;
+  const Eigen::Vector3d axis = principal.eigenvectors().col(0);
+  const Eigen::Vector3d& first = normals.front();
   double low = 0;
   double high = 0;
-  for (std::size_t e = 0; e < state.frames.size(); ++e) {
-    const Eigen::Vector3d n = normal(e);
-    const double signed_turn = std::copysign(angle_between(first, n), first.cross(n).y());
-    low = std::min(low, signed_turn);
-    high = std::max(high, signed_turn);
+  for (const Eigen::Vector3d& n : normals) {
+    const double turn = std::atan2(axis.dot(first.cross(n)), first.dot(n));
+    low = std::min(low, turn);
+    high = std::max(high, turn);
   }
   return high - low;
 }

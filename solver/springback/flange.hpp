@@ -1,5 +1,6 @@
 #pragma once
 #include <Eigen/Core>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -33,8 +34,9 @@ Regions find_flanges(const mesh::Blank& blank, const mesh::Points& formed);
 double fold_angle(const mesh::Blank& blank, const mesh::Points& positions, const std::vector<int>& web,
                   const std::vector<int>& flange);
 
-/// Widest angle between the normals of the part's edges, the turn of a wrapped strip [rad]. At mid-sides the
-/// sheet's own normal is known, also on a line of symmetry; those of triangles stand for their middles only.
-double total_turn(const SheetState& state);
+/// Widest angle between the normals of a strip wrapped about one axis [rad]; none if the normals do not lie
+/// in a plane, as those of a dish do not. At mid-sides the sheet's own normal is known, also on a line of
+/// symmetry; those of triangles stand for their middles only.
+std::optional<double> wrapped_turn(const SheetState& state);
 
 }  // namespace halftool::solver

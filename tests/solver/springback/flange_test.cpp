@@ -50,7 +50,9 @@ TEST(Flange, WallOfADomeIsNone) {
   EXPECT_TRUE(find_flanges(blank, dome).flanges.empty());
 }
 
-TEST(Flange, WrappedStripTurnsByItsArc) {
+/// A strip, 60 long, wrapped by 1.2 rad about the y axis; its normals lean out of the plane of the wrap by up
+/// to an angle at its sides.
+SheetState wrapped_strip(double lean) {
   const mesh::Blank blank = test::flat_strip(20, 60, 4, 1);
   SheetState state;
   state.place.positions = test::bend(blank.mesh.nodes, 0, 50, 1.2);
@@ -60,9 +62,21 @@ TEST(Flange, WrappedStripTurnsByItsArc) {
     const double turned = 0.5 * (along(0) + along(1)) / 50;
     const Eigen::Vector3d edge = state.place.positions.row(blank.edges.nodes(e, 1)) -
                                  state.place.positions.row(blank.edges.nodes(e, 0));
-    state.frames.push_back({edge.normalized(), {std::sin(turned), 0, std::cos(turned)}});
+    const Eigen::Vector3d normal(std::sin(turned), e % 2 == 0 ? lean : -lean, std::cos(turned));
+    state.frames.push_back({edge.normalized(), normal.normalized()});
   }
-  EXPECT_NEAR(total_turn(state), 1.2, 1e-9);
+  return state;
+}
+
+TEST(Flange, WrappedStripTurnsByItsArc) {
+  const auto turn = wrapped_turn(wrapped_strip(0));
+  ASSERT_TRUE(turn.has_value());
+  EXPECT_NEAR(*turn, 1.2, 1e-9);
+}
+
+TEST(Flange, WhatBendsAboutTwoAxesHasNoTurnOfItsOwn) {
+  EXPECT_TRUE(wrapped_turn(wrapped_strip(0.03)).has_value());
+  EXPECT_FALSE(wrapped_turn(wrapped_strip(0.2)).has_value());
 }
 
 }  // namespace
