@@ -26,9 +26,9 @@ class Cases : public Program {};
 
 TEST_F(Cases, AllCheckAndPrintThemselvesCompleteWithoutSolving) {
   int n = 0;
-  for (const auto& entry : fs::directory_iterator(SHIPPED_CASES)) {
-    const fs::path file = entry.path() / "case.toml";
-    if (!entry.is_directory()) continue;
+  for (const auto& entry : fs::recursive_directory_iterator(SHIPPED_CASES)) {
+    const fs::path file = entry.path();
+    if (file.extension() != ".toml") continue;
     SCOPED_TRACE(file);
     const Answer answer = run({"check", file});
     EXPECT_EQ(answer.code, 0) << answer.err;
