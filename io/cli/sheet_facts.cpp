@@ -71,7 +71,10 @@ std::string hardening_words(const solver::SheetMaterial& material) {
   std::string words =
       "isotropic: stress after reverse bending is overstated; a flange, whose reverse bending takes "
       "springback back, opens too little";
-  if (std::holds_alternative<solver::YoshidaUemoriHardening>(material.hardening))
+  if (!solver::hardens_kinematically(material) && solver::has_kinematic_constants(material))
+    words = "isotropic, as asked for, with the tension curve of the kinematic constants" +
+            words.substr(words.find(':'));
+  else if (std::holds_alternative<solver::YoshidaUemoriHardening>(material.hardening))
     words = "kinematic, two surfaces (Yoshida and Uemori 2002)";
   else if (solver::hardens_kinematically(material))
     words = fmt::format(

@@ -112,7 +112,7 @@ FlowCurve flow_curve(const Hardening& hardening) {
 
 Hardening tension_curve(const SheetMaterial& material) {
   if (const auto* two = std::get_if<YoshidaUemoriHardening>(&material.hardening)) return tension_table(*two);
-  if (!hardens_kinematically(material)) return material.hardening;
+  if (!has_kinematic_constants(material)) return material.hardening;
   const FlowCurve curve = flow_curve(material.hardening);
   TableHardening table;
   for (int i = 0; i <= kTablePieces; ++i) {

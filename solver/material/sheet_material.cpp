@@ -119,10 +119,22 @@ bool is_quadratic(const YieldCondition& yield) {
   return std::holds_alternative<VonMises>(yield) || std::holds_alternative<RValues>(yield);
 }
 
-bool hardens_kinematically(const SheetMaterial& material) {
+bool has_kinematic_constants(const SheetMaterial& material) {
   return std::holds_alternative<YoshidaUemoriHardening>(material.hardening) ||
          std::any_of(material.backstress.begin(), material.backstress.end(),
                      [](const BackstressTerm& term) { return term.modulus > 0; });
+}
+
+bool hardens_kinematically(const SheetMaterial& material) {
+  return !material.isotropic && has_kinematic_constants(material);
+}
+
+SheetMaterial acting_sheet(const SheetMaterial& material) {
+  if (!material.isotropic || !has_kinematic_constants(material)) return material;
+  SheetMaterial sheet = material;
+  sheet.hardening = tension_curve(material);
+  sheet.backstress.clear();
+  return sheet;
 }
 
 }  // namespace halftool::solver

@@ -127,10 +127,18 @@ struct SheetMaterial {
   YieldCondition yield = {};  ///< RValues: Hill (1948), see hill_1948.hpp
   std::vector<BackstressTerm> backstress = {};  ///< at most 3, over a law of isotropic hardening
   std::optional<FallingModulus> falling_modulus = std::nullopt;
+  bool isotropic = false;  ///< the tension curve hardens isotropically, whatever moves the yield surface
 };
 
-/// Whether the yield surface moves.
+/// Whether there are constants that move the yield surface: backstress or two surfaces.
+bool has_kinematic_constants(const SheetMaterial& material);
+
+/// Whether the yield surface moves: it has constants for that, and isotropic hardening is not asked for.
 bool hardens_kinematically(const SheetMaterial& material);
+
+/// What yields and hardens: the sheet itself, or where isotropic hardening takes the place of kinematic
+/// constants, the sheet with their tension curve and without them. A falling modulus stays.
+SheetMaterial acting_sheet(const SheetMaterial& material);
 
 /// Flow stress in tension along rolling without reversal: that of the hardening law, and what backstress
 /// adds. Where that is no law, a table of points close enough for 1e-4 of the stress.

@@ -36,6 +36,7 @@ TEST_F(Sheets, EachIsPressedIntoItsFolderWithATable) {
   EXPECT_NE(table["runs"][0]["springback_deg"], table["runs"][2]["springback_deg"]);
   EXPECT_EQ(table["runs"][1]["folder"], "2-heavy-gauge");
   EXPECT_THAT(text_of(work() / "runs" / "sheets.csv"), HasSubstr("\"3-1-mm\",\"done\""));
+  EXPECT_GT(fs::file_size(work() / "runs" / "sheets.png"), 5000U);
   // The results are not overwritten unless asked for.
   const Answer again = run({"sheets", "case.toml", "--out", "runs"});
   EXPECT_EQ(again.code, 2);

@@ -129,6 +129,16 @@ void check_falling_modulus(const CheckedCase& c) {
             "the modulus falls with plastic strain; are the two exchanged?");
 }
 
+/// Kinematic hardening cannot be asked of a sheet that has no constants of it.
+void check_hardening_kind(const CheckedCase& c) {
+  const std::string key = material_table + "hardening";
+  if (!c.given(key) || !c.sound({key, material_table + "backstress", material_table + "yoshida_uemori"}))
+    return;
+  if (c.values.material.isotropic || solver::has_kinematic_constants(c.values.material)) return;
+  c.error(key, "kinematic", "isotropic: the sheet has no constants of kinematic hardening",
+          "give backstress or yoshida_uemori from a cyclic test, or leave the key out");
+}
+
 /// Two surfaces measure the way between them with a square yield condition.
 void check_two_surfaces(const CheckedCase& c) {
   const auto& material = c.values.material;
@@ -190,6 +200,7 @@ void check_sheet(const CheckedCase& c) {
   const auto& material = c.values.material;
   check_yield_fit(c);
   check_backstress(c);
+  check_hardening_kind(c);
   check_falling_modulus(c);
   check_two_surfaces(c);
   const LawKeys keys = keys_of(material.hardening);

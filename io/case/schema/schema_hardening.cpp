@@ -226,6 +226,17 @@ Access backstress() {
           }};
 }
 
+/// Said only where there is a choice, or where it was made.
+Access hardening_kind() {
+  return {[](const Case& c, int) -> std::optional<Value> {
+            if (c.material.isotropic) return std::string("isotropic");
+            return solver::has_kinematic_constants(c.material) ? Value(std::string("kinematic")) : Value();
+          },
+          [](Case& c, int, const Value& value) {
+            c.material.isotropic = std::get<std::string>(value) == "isotropic";
+          }};
+}
+
 void add_kinematic_keys(Schema& s) {
   s.keys.push_back(
       {.path = "sheet.material.backstress",
@@ -239,6 +250,13 @@ void add_kinematic_keys(Schema& s) {
        .belongs_to = {"sheet.material.swift", "sheet.material.voce", "sheet.material.hollomon",
                       "sheet.material.ludwik", "sheet.material.swift_voce", "sheet.material.flow_curve"},
        .access = backstress()});
+  s.keys.push_back({.path = "sheet.material.hardening",
+                    .kind = ValueKind::word,
+                    .words = {"isotropic", "kinematic"},
+                    .about = "isotropic: backstress or yoshida_uemori give their curve in tension only, and "
+                             "the yield surface grows and does not move; not set: kinematic where there are "
+                             "such constants",
+                    .access = hardening_kind()});
   s.choices.push_back({"sheet.material",
                        {"falling_modulus"},
                        "Young's modulus that falls with plastic strain",

@@ -124,6 +124,7 @@ thickness = "1 mm"
 name = "thin"
 thickness = "0.8 mm"
 stock = "DP600"
+hardening = "isotropic"
 [scatter]
 thickness = "0.05 mm"
 strength = "6 %"

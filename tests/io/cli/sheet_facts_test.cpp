@@ -55,6 +55,10 @@ TEST(SheetFacts, SayWhichHardeningAndWhatSpringbackHasFromIt) {
   material.hardening = solver::YoshidaUemoriHardening{124, 168, 9, 190, 12, 500, 0.5};
   EXPECT_THAT(hardening_words(material), HasSubstr("kinematic, two surfaces"));
   EXPECT_THAT(sheet_facts(material), HasSubstr("flow stress 124 MPa at first yield"));
+  material.isotropic = true;
+  EXPECT_THAT(sheet_facts(material), HasSubstr("isotropic, as asked for, with the tension curve of the "
+                                               "kinematic constants: stress after reverse bending"));
+  EXPECT_THAT(sheet_facts(material), HasSubstr("flow stress 124 MPa at first yield"));
 }
 
 TEST(SheetFacts, APartBeyondItsFlowCurveIsDoubted) {

@@ -313,6 +313,26 @@ TEST(KinematicHardening, UniformStrainIsThatOfTheTensionCurve) {
   }
 }
 
+TEST(KinematicHardening, IsotropicHardeningOfTheSameSheetKeepsItsTensionCurve) {
+  for (SheetMaterial material : {test::three_term_steel(), test::dp780(), test::mild_cyclic_steel()}) {
+    EXPECT_TRUE(hardens_kinematically(material));
+    EXPECT_GT(Section(material, 5).n_history(), 0);
+    const Hardening curve = tension_curve(material);
+    material.isotropic = true;
+    EXPECT_FALSE(hardens_kinematically(material));
+    const SheetMaterial acting = acting_sheet(material);
+    EXPECT_FALSE(has_kinematic_constants(acting));
+    EXPECT_EQ(acting.falling_modulus.has_value(), material.falling_modulus.has_value());
+    if (!acting.falling_modulus) {
+      EXPECT_EQ(Section(material, 5).n_history(), 0);
+    }
+    for (const double strain : {0.0, 0.003, 0.1, 0.5}) {
+      EXPECT_EQ(flow_stress(acting.hardening, strain).stress, flow_stress(curve, strain).stress);
+      EXPECT_EQ(flow_stress(tension_curve(material), strain).stress, flow_stress(curve, strain).stress);
+    }
+  }
+}
+
 TEST(KinematicHardening, RefusesConstantsOutOfRange) {
   const auto refuses = [](const SheetMaterial& material) {
     EXPECT_THROW(Section(material, 5), std::invalid_argument);
