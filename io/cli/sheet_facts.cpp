@@ -21,8 +21,10 @@ std::string flow_facts(const solver::SheetMaterial& material) {
     text += fmt::format(", {:.4g} MPa at plastic strain {:g}", solver::flow_stress(hardening, strain).stress,
                         strain);
   text += fmt::format("; greatest load in tension at {:.3g}\n", solver::uniform_strain(hardening));
-  const auto* points = std::get_if<solver::TableHardening>(&material.hardening);
-  if (points == nullptr) return text;
+  const solver::SheetMaterial acting = solver::acting_sheet(material);
+  const auto* points = std::get_if<solver::TableHardening>(&acting.hardening);
+  const bool is_given = std::holds_alternative<solver::TableHardening>(material.hardening);
+  if (points == nullptr || !is_given) return text;
   const solver::FlowTable table(*points);
   return text + fmt::format(
                     "#   flow curve of {} points to plastic strain {:g}; beyond it {:.4g} MPa times "
@@ -67,6 +69,16 @@ std::string sheet_facts(const solver::SheetMaterial& material) {
   return text;
 }
 
+std::string rate_words(const solver::SheetMaterial& material) {
+  if (!material.strain_rate) return "";
+  const solver::StrainRate& rate = *material.strain_rate;
+  return fmt::format(
+      "flow stress times {:.4f} for a strain rate of {:g} per second in the press and {:g} in the test (m = "
+      "{:g}, a "
+      "constant factor, not computed from the run)",
+      solver::rate_factor(material), rate.press, rate.test, rate.exponent);
+}
+
 std::string hardening_words(const solver::SheetMaterial& material) {
   std::string words =
       "isotropic: stress after reverse bending is overstated; a flange, whose reverse bending takes "
@@ -80,6 +92,7 @@ std::string hardening_words(const solver::SheetMaterial& material) {
     words = fmt::format(
         "kinematic, {} of backstress (Chaboche 1986)",
         material.backstress.size() == 1 ? "one term" : fmt::format("{} terms", material.backstress.size()));
+  if (material.strain_rate) words += "; " + rate_words(material);
   if (!material.falling_modulus)
     return words + "; Young's modulus constant: springback of strained metal is understated";
   return words + fmt::format("; Young's modulus falls from {:.4g} to {:.4g} GPa with plastic strain",

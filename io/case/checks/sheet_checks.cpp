@@ -139,6 +139,18 @@ void check_hardening_kind(const CheckedCase& c) {
           "give backstress or yoshida_uemori from a cyclic test, or leave the key out");
 }
 
+/// A factor that far from 1 is no correction of a test any more.
+void check_strain_rate(const CheckedCase& c) {
+  const std::string table = material_table + "strain_rate";
+  if (!c.values.material.strain_rate || !c.sound({table})) return;
+  constexpr double least = 0.7, most = 1.5;  // our judgement
+  const double factor = solver::rate_factor(c.values.material);
+  if (factor >= least && factor <= most) return;
+  c.error(table + ".exponent", fmt::format("a factor of {:.3g} on the flow stress", factor),
+          fmt::format("a factor from {:g} to {:g}", least, most),
+          "check the rates and the exponent; for rates that far apart give a flow curve of the press's rate");
+}
+
 /// Two surfaces measure the way between them with a square yield condition.
 void check_two_surfaces(const CheckedCase& c) {
   const auto& material = c.values.material;
@@ -202,6 +214,7 @@ void check_sheet(const CheckedCase& c) {
   check_backstress(c);
   check_hardening_kind(c);
   check_falling_modulus(c);
+  check_strain_rate(c);
   check_two_surfaces(c);
   const LawKeys keys = keys_of(material.hardening);
   const std::string law = material_table + keys.law;

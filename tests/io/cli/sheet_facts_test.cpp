@@ -61,6 +61,15 @@ TEST(SheetFacts, SayWhichHardeningAndWhatSpringbackHasFromIt) {
   EXPECT_THAT(sheet_facts(material), HasSubstr("flow stress 124 MPa at first yield"));
 }
 
+TEST(SheetFacts, SayWhatTheStrainRateOfThePressBrings) {
+  solver::SheetMaterial material{"demo", "", "", 206000, 0.3, solver::VoceHardening{200, 300, 10}};
+  EXPECT_THAT(rate_words(material), IsEmpty());
+  material.strain_rate = solver::StrainRate{1, 0.001, 0.02};
+  EXPECT_THAT(sheet_facts(material),
+              HasSubstr("flow stress 229.6 MPa at first yield"));  // 1000^0.02 = 1.1482
+  EXPECT_THAT(sheet_facts(material), HasSubstr("flow stress times 1.1482 for a strain rate of 1 per second"));
+}
+
 TEST(SheetFacts, APartBeyondItsFlowCurveIsDoubted) {
   const solver::SheetMaterial material{"demo", "", "", 70000, 0.33, kTable};
   for (const double strain : {0.14, 0.16}) {

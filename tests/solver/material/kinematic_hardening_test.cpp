@@ -333,6 +333,28 @@ TEST(KinematicHardening, IsotropicHardeningOfTheSameSheetKeepsItsTensionCurve) {
   }
 }
 
+TEST(StrainRate, MultipliesTheWholeLawByOneFactor) {
+  for (SheetMaterial material : {test::chaboche_steel(), test::three_term_steel(), test::dp780()}) {
+    EXPECT_EQ(rate_factor(material), 1);
+    const Hardening before = tension_curve(material);
+    material.strain_rate = StrainRate{1, 0.001, 0.02};
+    const double factor = std::pow(1000, 0.02);
+    EXPECT_DOUBLE_EQ(rate_factor(material), factor);
+    const SheetMaterial acting = acting_sheet(material);
+    EXPECT_FALSE(acting.strain_rate);
+    for (const double strain : {0.0, 0.01, 0.1, 0.4}) {
+      const double expected = factor * flow_stress(before, strain).stress;
+      EXPECT_NEAR(flow_stress(tension_curve(material), strain).stress, expected, 1e-3 * expected);
+      EXPECT_NEAR(flow_stress(tension_curve(acting), strain).stress, expected, 1e-3 * expected);
+    }
+    material.isotropic = true;
+    EXPECT_NEAR(flow_stress(acting_sheet(material).hardening, 0.1).stress,
+                factor * flow_stress(before, 0.1).stress, 1e-3 * flow_stress(before, 0.1).stress);
+    material.strain_rate = StrainRate{0, 0.001, 0.02};
+    EXPECT_THROW(Section(material, 5), std::invalid_argument);
+  }
+}
+
 TEST(KinematicHardening, RefusesConstantsOutOfRange) {
   const auto refuses = [](const SheetMaterial& material) {
     EXPECT_THROW(Section(material, 5), std::invalid_argument);
