@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "solver/material/flow_table.hpp"
+#include "solver/material/scaled_strength.hpp"
 #include "solver/material/yld2000_fit.hpp"
 
 namespace halftool::io {
@@ -21,10 +22,9 @@ std::string flow_facts(const solver::SheetMaterial& material) {
     text += fmt::format(", {:.4g} MPa at plastic strain {:g}", solver::flow_stress(hardening, strain).stress,
                         strain);
   text += fmt::format("; greatest load in tension at {:.3g}\n", solver::uniform_strain(hardening));
-  const solver::SheetMaterial acting = solver::acting_sheet(material);
-  const auto* points = std::get_if<solver::TableHardening>(&acting.hardening);
-  const bool is_given = std::holds_alternative<solver::TableHardening>(material.hardening);
-  if (points == nullptr || !is_given) return text;
+  const solver::SheetMaterial in_press = solver::with_strength(material, solver::rate_factor(material));
+  const auto* points = std::get_if<solver::TableHardening>(&in_press.hardening);
+  if (points == nullptr) return text;
   const solver::FlowTable table(*points);
   return text + fmt::format(
                     "#   flow curve of {} points to plastic strain {:g}; beyond it {:.4g} MPa times "

@@ -12,6 +12,7 @@
 #include "io/cli/job_limit.hpp"
 #include "io/cli/run_folder.hpp"
 #include "io/cli/run_variants.hpp"
+#include "io/cli/sheet_facts.hpp"
 #include "io/figures/variant_chart.hpp"
 #include "io/report/cautions.hpp"
 
@@ -49,7 +50,8 @@ void draw(const std::filesystem::path& folder, const Case& job, const std::vecto
       {job.title, finding(rows),
        fmt::format("springback: released minus formed, below zero the flange opens · friction {:.2f}, "
                    "assumed as given · forming limit of the case's own sheet: {} · {} layers",
-                   job.press.tool_friction, limit_credential(job), job.settings.layers)},
+                   job.press.tool_friction, limit_credential(job), job.settings.layers) +
+           (job.material.strain_rate ? " · own sheet: " + rate_words(job.material) : "")},
       rows);
 }
 

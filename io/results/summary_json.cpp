@@ -208,7 +208,7 @@ const Key keys_of_part[] = {
      "(Hill "
      "1948, mean r-value): 0 up to uniaxial tension, 0.5 in pure shear, 1 in uniaxial compression. Counted "
      "where "
-     "the minor strain lies 0.005 or more beyond that of uniaxial tension. A tendency and no limit (common "
+     "the minor strain lies 0.02 or more beyond that of uniaxial tension. A tendency and no limit (common "
      "practice, no source); waves that were found stand in `edge_waves`",
      [](S s) { return wrinkling_value(s, [](const Wrinkling& w) -> Json { return w.worst.value; }); }},
     {"wrinkling.at_mm", "mm", "place of it",

@@ -42,8 +42,8 @@ SheetFields one_triangle(double major, double minor) {
 }
 
 TEST(Wrinkling, IsNotToldOfStrainsTooSmall) {
-  EXPECT_EQ(wrinkling_tendency(one_triangle(0.002, -0.0045), 1)(0), 0);
-  EXPECT_NEAR(wrinkling_tendency(one_triangle(0.01, -0.02), 1)(0), 1, 1e-12);
+  EXPECT_EQ(wrinkling_tendency(one_triangle(0.01, -0.0249), 1)(0), 0);
+  EXPECT_NEAR(wrinkling_tendency(one_triangle(0.02, -0.04), 1)(0), 1, 1e-12);
 }
 
 TEST(Wrinkling, SheetIsLooseAboveFivePercentOfItsThickness) {
@@ -80,7 +80,7 @@ TEST(GoverningShare, NamesTheLimitThatIsUsedMostFaceByFace) {
 }
 
 TEST(GoverningShare, WrinklingIsNamedOnTheFaceAndIsNoShareOfALimit) {
-  SheetFields fields = one_triangle(0.01, -0.02);
+  SheetFields fields = one_triangle(0.02, -0.04);
   fields.limit_share = Eigen::VectorXd::Constant(1, 0.3);
   fields.wrinkling = wrinkling_tendency(fields, 1);
   const GoverningShare largest = add_governing_shares(fields, {});
