@@ -71,10 +71,9 @@ TEST(StrainPath, OnAStraightPathIsTheShareOfTheStraightPath) {
 }
 
 // Prestrain p and then plane strain up to the limit m, under von Mises: equivalent strain 2/sqrt(3) m is
-// allowed; uniaxial prestrain uses p of it, equibiaxial prestrain 2 p. In sheets of aluminium uniaxial
+// allowed; uniaxial prestrain uses p of it, equibiaxial prestrain 2 p. In sheet of aluminium 2008-T4 uniaxial
 // prestrain raises and equibiaxial prestrain lowers the major strain that is reached in plane strain (Graf
-// and Hosford, Metall. Trans. A 24 (1993) 2503-2512, and Metall. Mater. Trans. A 25 (1994) 2207-2217; from
-// memory).
+// and Hosford, Metall. Trans. A 24 (1993) 2503-2512; the directions from memory).
 TEST(StrainPath, PrestrainMovesTheLimitAsPublished) {
   constexpr double m = 0.3;
   const double half_root = std::sqrt(3) / 2;
