@@ -146,16 +146,22 @@ std::vector<Piece> pieces_of(const SurfaceMesh& mesh) {
 
 }  // namespace
 
-void refuse_crossings(const SurfaceMesh& mesh) {
-  Search search{mesh, 5 * weld_share * extent_of(mesh), {}};
+std::vector<std::array<int, 2>> crossing_facets(const SurfaceMesh& mesh, double tolerance) {
+  Search search{mesh, tolerance, {}};
   find_crossings(search);
-  if (search.crossing.empty()) return;
-  const auto first = *std::min_element(search.crossing.begin(), search.crossing.end());
+  std::sort(search.crossing.begin(), search.crossing.end());
+  return search.crossing;
+}
+
+void refuse_crossings(const SurfaceMesh& mesh) {
+  const auto crossing = crossing_facets(mesh, 5 * weld_share * extent_of(mesh));
+  if (crossing.empty()) return;
+  const auto first = crossing.front();
   const Corners a = corners_of(mesh, first[0]);
   const Corners b = corners_of(mesh, first[1]);
   const Vector3d x = (a[0] + a[1] + a[2]) / 3, y = (b[0] + b[1] + b[2]) / 3;
   std::ostringstream text;
-  text << "the tool's surface crosses itself (" << search.crossing.size()
+  text << "the tool's surface crosses itself (" << crossing.size()
        << " pairs of facets), for one where the facets about (" << x.x() << ", " << x.y() << ", " << x.z()
        << ") and (" << y.x() << ", " << y.y() << ", " << y.z()
        << ") mm meet: unite the bodies in the CAD model and export them as one";

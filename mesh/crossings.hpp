@@ -1,11 +1,19 @@
 #pragma once
+#include <array>
+#include <vector>
+
 #include "mesh/surface_mesh.hpp"
 
 namespace halftool::mesh {
 
+/// Pairs of facets that pass through one another by more than a tolerance, in order; facets that touch or lie
+/// on each other do not. Pairs of facets whose boxes meet come from Embree.
+/// @param tolerance  [mm]
+/// @throws MeshError  the search could not be made
+std::vector<std::array<int, 2>> crossing_facets(const SurfaceMesh& mesh, double tolerance);
+
 /// Refuses a surface whose facets pass through one another by more than a few weld tolerances, such as bodies
-/// that overlap and were not united. Facets that touch or lie on each other are let pass. Pairs of facets
-/// whose boxes meet come from Embree.
+/// that overlap and were not united.
 /// @throws MeshError  naming one place and the number of pairs
 void refuse_crossings(const SurfaceMesh& mesh);
 

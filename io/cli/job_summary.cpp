@@ -14,6 +14,7 @@
 #include "io/cli/tool_screening.hpp"
 #include "io/report/cautions.hpp"
 #include "io/results/nodal_average.hpp"
+#include "mesh/folded_sheet.hpp"
 #include "mesh/tool_in_sheet.hpp"
 #include "solver/assessment/edge_limit.hpp"
 #include "solver/springback/flange.hpp"
@@ -177,6 +178,13 @@ void add_tool_in_sheet(Summary& summary, const mesh::ToolSurface& tool, const so
   summary.tool_in_sheet = {found.depth, found.at};
 }
 
+void add_folds(Summary& summary, const Case& job, const solver::SheetFields& fields) {
+  constexpr double let_pass = 0.05;  // of the thickness: the plane of symmetry is held that well and better
+  summary.folded =
+      mesh::find_folds({fields.positions, fields.triangles}, let_pass * summary.initial_thickness,
+                       job.blank.symmetric_x, job.blank.symmetric_y);
+}
+
 void add_springback(Summary& summary, const mesh::Blank& blank, const solver::SheetState& formed,
                     const solver::SheetState& released, const solver::Fit& fit) {
   const mesh::Points& before = formed.place.positions;
@@ -213,6 +221,14 @@ void add_doubts(Summary& summary, const solver::SheetMaterial& material) {
                     "{:.1f}) mm, between the "
                     "places at which contact is computed: round it, or mesh the blank finer there",
                     summary.tool_in_sheet.value, at.x(), at.y(), at.z()));
+  }
+  if (summary.folded.triangles > 0) {
+    const Eigen::Vector3d& at = summary.folded.at;
+    summary.warnings.push_back(fmt::format(
+        "the sheet folds over and passes through itself ({} triangles, one at ({:.1f}, {:.1f}, "
+        "{:.1f}) mm): contact of the sheet with itself is not computed, so trust nothing near the "
+        "fold; more friction at the rim, a draw ring, another outline or a lower draw avoid it",
+        summary.folded.triangles, at.x(), at.y(), at.z()));
   }
   if (regularisation_share(summary.record) > most_regularisation)
     summary.warnings.push_back(

@@ -79,6 +79,7 @@ Pressed press(const Case& job, const Setup& setup, PressJournal& journal, PressR
   add_state(result.summary, job, *result.formed);
   add_edges_and_bends(result.summary, job, now.stage->blank, *result.formed);
   add_shares_by_kind(result.summary, job, *result.formed);
+  add_folds(result.summary, job, *result.formed);
   add_tool_in_sheet(result.summary, setup.tools->last(), *result.formed);
   return now;
 }

@@ -9,6 +9,7 @@
 
 #include "io/case/origin.hpp"
 #include "io/results/write_file.hpp"
+#include "mesh/folded_sheet.hpp"
 #include "solver/assessment/edge_waves.hpp"
 #include "solver/assessment/flange_estimate.hpp"
 #include "solver/assessment/screen.hpp"
@@ -146,6 +147,8 @@ struct Summary {
   std::vector<TrimRecord> trims;  ///< in the order in which they were cut
 
   Extreme tool_in_sheet;  ///< deepest that the tool stands past the tool face of the formed sheet [mm]
+
+  mesh::FoldedSheet folded;  ///< the formed part, where it passes through itself
 
   solver::RunRecord record;
   std::vector<PhaseTime> phases;

@@ -298,6 +298,12 @@ const Key keys_of_balance[] = {
      [](S s) -> Json { return s.tool_in_sheet.value; }},
     {"contact.tool_in_sheet_at_mm", "mm", "place of it",
      [](S s) -> Json { return place(s.tool_in_sheet.at); }},
+    {"contact.folded_triangles", "-",
+     "triangles of the formed sheet that pass through others or through a plane of symmetry: contact of the "
+     "sheet with itself is not computed",
+     [](S s) -> Json { return s.folded.triangles; }},
+    {"contact.folded_at_mm", "mm", "place of one of them",
+     [](S s) -> Json { return s.folded.triangles > 0 ? place(s.folded.at) : Json(nullptr); }},
     {"contact.penetration_over_thickness", "-", "the same over the thickness of the blank",
      [](S s) -> Json { return penetration_share(s); }},
     {"work.fluid_j", "J", "work of the fluid up to the end of the dwell",

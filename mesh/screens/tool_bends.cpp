@@ -21,6 +21,7 @@ constexpr double straight_turn = 2 * degree;  // in plan, along a whole edge: ow
 constexpr double alike = 0.3;                 // ratio of difference to the larger plan curvature
 constexpr double least_lean = 0.2;            // horizontal part of a normal that points out of the edge
 constexpr double least_length = 0.5;          // of an edge, in its radii: less is noise of facets
+constexpr double least_span = 0.02;  // of a facet along the edge, in its radii: less says nothing of the plan
 
 /// A corner of a facet seen along the edge: where its normal leads to in plan.
 struct EdgeSample {
@@ -63,7 +64,7 @@ EdgeFacet edge_facet(int facet, double radius, const ToolView& view) {
     square += s * s;
     product += s * std::asin(std::clamp(cross(result.middle.outward, sample.outward), -1.0, 1.0));
   }
-  if (square > std::pow(0.05 * radius, 2)) result.curvature = product / square;
+  if (square > std::pow(least_span * radius, 2)) result.curvature = product / square;
   return result;
 }
 

@@ -62,8 +62,9 @@ void Unloading::lower(SheetState& state, double pressure, int halvings) {
   const IncrementResult result = balance_at(state, loading_at(pressure), 1e-6);
   if (!result.converged) {
     // Without pressure nothing holds the sheet on the tool, and it need not rest anywhere on it: the last,
-    // tiny pressure is then as good a state to take the tool away from.
-    if (halvings == kMostHalvings && pressure == 0) return;
+    // small pressure is then as good a state to take the tool away from, and halving it costs more iterations
+    // than the whole unloading before.
+    if (pressure == 0) return;
     if (halvings == kMostHalvings)
       throw SolveError("the release found no balance at " + std::to_string(pressure) + " MPa: " +
                        result.reason + place_of_impasse(model_, state, result, formed_.loading.tool));

@@ -22,15 +22,7 @@ std::string text_of(const fs::path& file) {
 }
 
 void Program::SetUp() {
-  std::string name = (fs::temp_directory_path() / "halftool_XXXXXX").string();
-  ASSERT_NE(mkdtemp(name.data()), nullptr);
-  place_ = name;
   fs::create_directory(work());
-}
-
-void Program::TearDown() {
-  std::error_code ignored;
-  fs::remove_all(place_, ignored);
 }
 
 void Program::write(const std::string& name, const std::string& text) const {

@@ -2,10 +2,11 @@
 #include <gtest/gtest.h>
 #include <sys/types.h>
 
-#include <filesystem>
 #include <functional>
 #include <string>
 #include <vector>
+
+#include "tests/support/scratch_folder.hpp"
 
 namespace halftool::test {
 
@@ -20,7 +21,6 @@ struct Answer {
 class Program : public ::testing::Test {
  protected:
   void SetUp() override;
-  void TearDown() override;
 
   /// Runs halftool in the working folder and waits for its end.
   [[nodiscard]] Answer run(const std::vector<std::string>& arguments) const;
@@ -34,7 +34,8 @@ class Program : public ::testing::Test {
   [[nodiscard]] pid_t start(const std::vector<std::string>& arguments) const;
   [[nodiscard]] Answer answer_of(pid_t process) const;
 
-  std::filesystem::path place_;
+  const halftool::test::ScratchFolder scratch_;
+  const std::filesystem::path& place_ = scratch_.path();
 };
 
 std::string text_of(const std::filesystem::path& file);

@@ -12,6 +12,7 @@
 #include "mesh/mesh_quality.hpp"
 #include "mesh/step_outline.hpp"
 #include "mesh/tool_surface.hpp"
+#include "tests/support/scratch_folder.hpp"
 
 namespace halftool::mesh {
 namespace {
@@ -165,7 +166,7 @@ class StepOutline : public ::testing::Test {
  protected:
   /// Writes a plate of 2 mm with the given turn about the x axis, or a sphere.
   std::string write(const std::string& what, double turn) {
-    const fs::path file = fs::path(::testing::TempDir()) / (what + ".step");
+    const fs::path file = folder_.path() / (what + ".step");
     const GmshSession session;
     session.attempt("writing", [&] {
       if (what == "ball") {
@@ -186,6 +187,9 @@ class StepOutline : public ::testing::Test {
     });
     return file.string();
   }
+
+ private:
+  halftool::test::ScratchFolder folder_;
 };
 
 TEST_F(StepOutline, LargestPlanarFaceWithItsHolesIsLaidFlat) {

@@ -2,10 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 
 #include "mesh/tool_surface.hpp"
 #include "tests/support/curved_block.hpp"
+#include "tests/support/stl_files.hpp"
 
 namespace halftool::mesh {
 namespace {
@@ -38,12 +38,11 @@ TEST(FindRadii, CavityHasItsConvexLipHollowWallAndOuterWall) {
 }
 
 TEST(FindRadii, CurvedStepBlockHasItsFilletAndItsHollowWall) {
-  const std::string path = ::testing::TempDir() + "halftool_radii.step";
-  halftool::testing::write_step({}, path);
+  const halftool::testing::PassingFile file("block.step");
+  halftool::testing::write_step({}, file.path());
   StepShape shape;
-  shape.path = path;
+  shape.path = file.path();
   const auto patches = radii_of(shape);
-  std::remove(path.c_str());
   const auto largest = [&](bool convex) {
     std::size_t best = 0;
     double radius = 0;

@@ -1,7 +1,5 @@
 #include "tests/support/stl_files.hpp"
 
-#include <unistd.h>
-
 #include <cmath>
 #include <cstdint>
 #include <cstring>
@@ -11,13 +9,7 @@
 
 namespace halftool::testing {
 
-PassingFile::PassingFile(const std::string& name)
-    : path_((std::filesystem::temp_directory_path() / ("halftool_" + std::to_string(getpid()) + name))
-                .string()) {}
-PassingFile::~PassingFile() {
-  std::error_code code;
-  std::filesystem::remove(path_, code);
-}
+PassingFile::PassingFile(const std::string& name) : path_((folder_.path() / name).string()) {}
 
 void write_binary_stl(const mesh::SurfaceMesh& mesh, const std::string& path, const std::string& header) {
   std::ofstream file(path, std::ios::binary);

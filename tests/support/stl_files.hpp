@@ -1,8 +1,8 @@
 #pragma once
-#include <filesystem>
 #include <string>
 
 #include "mesh/surface_mesh.hpp"
+#include "tests/support/scratch_folder.hpp"
 
 namespace halftool::testing {
 
@@ -10,12 +10,10 @@ namespace halftool::testing {
 class PassingFile {
  public:
   explicit PassingFile(const std::string& name);
-  ~PassingFile();
-  PassingFile(const PassingFile&) = delete;
-  PassingFile& operator=(const PassingFile&) = delete;
   [[nodiscard]] const std::string& path() const { return path_; }
 
  private:
+  halftool::test::ScratchFolder folder_;
   std::string path_;
 };
 

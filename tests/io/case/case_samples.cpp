@@ -1,12 +1,11 @@
 #include "tests/io/case/case_samples.hpp"
 
-#include <unistd.h>
-
 #include <filesystem>
 #include <fstream>
 #include <sstream>
 
 #include "io/case/key_path.hpp"
+#include "tests/support/scratch_folder.hpp"
 
 namespace halftool::io::samples {
 
@@ -277,22 +276,17 @@ constexpr const char* one_facet =
     "solid\nfacet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex 10 0 0\nvertex 0 5 "
     "0\nendloop\nendfacet\nendsolid\n";
 
-/// Copies a file of the project into a folder, in one step: other tests may be reading it.
+/// Copies a file of the project into a folder, once.
 void put_beside(const std::string& file, const std::filesystem::path& folder, std::string name = "") {
   namespace fs = std::filesystem;
   if (name.empty()) name = fs::path(file).filename().string();
   if (fs::exists(folder / name)) return;
-  const auto part = folder / (name + std::to_string(getpid()));
-  fs::copy_file(fs::path(HALFTOOL_SOURCE_DIR) / file, part, fs::copy_options::overwrite_existing);
-  fs::rename(part, folder / name);
+  fs::copy_file(fs::path(HALFTOOL_SOURCE_DIR) / file, folder / name);
 }
 
-/// Writes a text into a folder, once and in one step.
+/// Writes a text into a folder, once.
 void put_text(const std::string& text, const std::filesystem::path& file) {
-  if (std::filesystem::exists(file)) return;
-  const std::filesystem::path part = file.string() + std::to_string(getpid());
-  std::ofstream(part) << text;
-  std::filesystem::rename(part, file);
+  if (!std::filesystem::exists(file)) std::ofstream(file) << text;
 }
 
 std::string heading(const std::string& table) {
@@ -307,9 +301,9 @@ std::vector<std::string> all() {
 }
 
 Case parse(const std::string& text) {
-  const auto folder = std::filesystem::temp_directory_path() / "halftool-case-samples";
-  std::filesystem::create_directories(folder);
-  std::ofstream(folder / "tool.step", std::ios::app).flush();
+  static const halftool::test::ScratchFolder scratch;
+  const std::filesystem::path& folder = scratch.path();
+  put_text("", folder / "tool.step");
   put_beside("tests/io/case/drawings/blank.dxf", folder);
   put_beside("tests/io/case/drawings/blank.dxf", folder, "line.dxf");
   put_beside("cases/curved_flange/block.step", folder, "blank.step");

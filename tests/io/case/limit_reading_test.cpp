@@ -2,10 +2,10 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include <filesystem>
 #include <fstream>
 
 #include "tests/io/case/case_samples.hpp"
+#include "tests/support/scratch_folder.hpp"
 
 namespace halftool::io {
 namespace {
@@ -14,21 +14,15 @@ using testing::HasSubstr;
 
 class LimitFile : public testing::Test {
  protected:
-  void SetUp() override {
-    folder_ = std::filesystem::temp_directory_path() / "halftool-limit-file";
-    std::filesystem::create_directories(folder_);
-  }
-  void TearDown() override { std::filesystem::remove_all(folder_); }
-
   /// The bracket with a limit in a file of this content.
   [[nodiscard]] Case read(const std::string& content, const std::string& keys = "") const {
-    std::ofstream(folder_ / "limit.csv") << content;
+    std::ofstream(folder_.path() / "limit.csv") << content;
     std::string text = samples::bracket;
     const std::string none = "forming_limit = \"none\"\n";
     text.erase(text.find(none), none.size());
     return parse_case(text + "[sheet.forming_limit]\nfile = \"limit.csv\"\nsource = \"invented\"\n" +
                           (keys.empty() ? "strain = \"engineering\"\n" : keys),
-                      folder_ / "case.toml");
+                      folder_.path() / "case.toml");
   }
   [[nodiscard]] CaseProblem refusal(const std::string& content) const {
     try {
@@ -41,7 +35,7 @@ class LimitFile : public testing::Test {
   }
 
  private:
-  std::filesystem::path folder_;
+  halftool::test::ScratchFolder folder_;
 };
 
 TEST_F(LimitFile, GivesItsPointsAndJudgesThePart) {

@@ -11,6 +11,7 @@
 
 #include "io/case/case.hpp"
 #include "io/cli/exit_code.hpp"
+#include "tests/support/scratch_folder.hpp"
 
 namespace halftool::io {
 namespace {
@@ -49,13 +50,7 @@ detail = "quick"
 
 class Program : public testing::Test {
  protected:
-  void SetUp() override {
-    const std::string name = testing::UnitTest::GetInstance()->current_test_info()->name();
-    place_ = fs::temp_directory_path() / ("halftool-program-" + name);
-    fs::remove_all(place_);
-    fs::create_directories(place_ / "work");
-  }
-  void TearDown() override { fs::remove_all(place_); }
+  void SetUp() override { fs::create_directory(work()); }
 
   /// Runs the program in the folder work().
   Answer run(const std::string& arguments) const {
@@ -70,7 +65,8 @@ class Program : public testing::Test {
   void write(const std::string& name, const std::string& text) const { std::ofstream(work() / name) << text; }
 
  private:
-  fs::path place_;
+  const halftool::test::ScratchFolder scratch_;
+  const fs::path& place_ = scratch_.path();
 };
 
 TEST_F(Program, ListsAndShowsTheStock) {

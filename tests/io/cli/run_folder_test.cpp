@@ -5,6 +5,8 @@
 #include <fstream>
 #include <sstream>
 
+#include "tests/support/scratch_folder.hpp"
+
 namespace halftool::io {
 namespace {
 
@@ -12,15 +14,6 @@ namespace fs = std::filesystem;
 
 class RunFolderTest : public testing::Test {
  protected:
-  void SetUp() override {
-    place_ =
-        fs::temp_directory_path() /
-        ("halftool-run-folder-" + std::string(testing::UnitTest::GetInstance()->current_test_info()->name()));
-    fs::remove_all(place_);
-    fs::create_directories(place_);
-  }
-  void TearDown() override { fs::remove_all(place_); }
-
   [[nodiscard]] size_t entries() const {
     return static_cast<size_t>(std::distance(fs::directory_iterator(place_), fs::directory_iterator()));
   }
@@ -37,7 +30,8 @@ class RunFolderTest : public testing::Test {
     run.keep();
   }
 
-  fs::path place_;
+  const halftool::test::ScratchFolder scratch_;
+  const fs::path& place_ = scratch_.path();
 };
 
 TEST_F(RunFolderTest, GetsItsNameOnlyWhenTheRunIsKept) {

@@ -9,6 +9,7 @@
 #include "io/drawing/blank_drawing.hpp"
 #include "io/drawing/drawing_error.hpp"
 #include "tests/io/drawing/dxf_text.hpp"
+#include "tests/support/scratch_folder.hpp"
 
 namespace halftool::io {
 namespace {
@@ -157,7 +158,8 @@ TEST(DrawingFile, MustBeThereAndBeOfItsKind) {
             "drawing: no file \"nowhere/part.dxf\" | a path relative to the case file | check the path");
   EXPECT_EQ(message_of([] { read_blank_face({"part.iges"}); }),
             "step: \"part.iges\" | a STEP file, .step or .stp | export the blank as STEP");
-  const auto file = std::filesystem::path(testing::TempDir()) / "no_part.step";
+  const halftool::test::ScratchFolder folder;
+  const auto file = folder.path() / "no_part.step";
   std::ofstream(file) << "no STEP file\n";
   EXPECT_EQ(message_of([&] { read_blank_face({file.string()}); }),
             "step: the STEP file cannot be read | one closed outline and its holes | export it anew as STEP "

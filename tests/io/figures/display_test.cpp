@@ -8,6 +8,7 @@
 
 #include "io/figures/scene.hpp"
 #include "tests/io/figures/environment.hpp"
+#include "tests/support/scratch_folder.hpp"
 
 namespace halftool::io {
 namespace {
@@ -44,17 +45,14 @@ TEST(Display, ADisplayThatDoesNotAnswerIsNotUsed) {
 
 TEST(Display, AProgramThatIsNoServerIsNotUsed) {
   const test::Variable no_display("DISPLAY", nullptr);
-  const auto folder = std::filesystem::temp_directory_path() / "halftool_no_server";
-  std::filesystem::create_directories(folder);
-  std::filesystem::remove(folder / "Xvfb");
-  std::filesystem::create_symlink("/bin/false", folder / "Xvfb");
+  const halftool::test::ScratchFolder folder;
+  std::filesystem::create_symlink("/bin/false", folder.path() / "Xvfb");
   {
-    const test::Variable only_that("PATH", folder.c_str());
+    const test::Variable only_that("PATH", folder.path().c_str());
     const Display display;
     EXPECT_FALSE(display.available());
     EXPECT_THAT(display.reason(), testing::HasSubstr("libgl1-mesa-dri"));
   }
-  std::filesystem::remove_all(folder);
 }
 
 TEST(Display, RenderingWithoutOneIsRefused) {

@@ -4,15 +4,17 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <filesystem>
 #include <fstream>
 #include <sstream>
+
+#include "tests/support/scratch_folder.hpp"
 
 namespace halftool::io {
 namespace {
 
 std::string drawn(const std::string& name) {
-  const auto path = std::filesystem::temp_directory_path() / name;
+  const halftool::test::ScratchFolder folder;
+  const auto path = folder.path() / name;
   ChartPanel panel{"Heading", "x", "y", {{"first", {{0, 1}, {1, 2}}}, {"second", {{0, 2}, {1, 1}}}}};
   panel.points = {{0.5, 1.5}};
   panel.points_name = "test";
@@ -23,15 +25,14 @@ std::string drawn(const std::string& name) {
   draw_panel_chart(path, {"Title (guessed)", "subtitle", "credential"}, {panel, empty});
   std::ostringstream text;
   text << std::ifstream(path, std::ios::binary).rdbuf();
-  std::filesystem::remove(path);
   return text.str();
 }
 
 TEST(PanelChart, IsTheSameEachTime) {
-  const auto first = drawn("halftool-panels.svg");
+  const auto first = drawn("panels.svg");
   EXPECT_THAT(first, testing::HasSubstr("<svg"));
-  EXPECT_EQ(first, drawn("halftool-panels.svg"));
-  EXPECT_GT(drawn("halftool-panels.png").size(), 5000U);
+  EXPECT_EQ(first, drawn("panels.svg"));
+  EXPECT_GT(drawn("panels.png").size(), 5000U);
 }
 
 TEST(PanelChart, ShowsAllValuesOnRoundNumbersFromZero) {

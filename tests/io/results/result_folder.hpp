@@ -1,26 +1,15 @@
 #pragma once
 #include <gtest/gtest.h>
 
-#include <cstdlib>
-#include <filesystem>
-#include <string>
+#include "tests/support/scratch_folder.hpp"
 
 namespace halftool::io::test {
 
-/// A test with an empty folder of its own, removed at the end.
+/// A test with an empty folder of its own.
 class ResultFolder : public testing::Test {
  protected:
-  void SetUp() override {
-    std::string name = (std::filesystem::temp_directory_path() / "halftool_XXXXXX").string();
-    ASSERT_NE(mkdtemp(name.data()), nullptr);
-    folder_ = name;
-  }
-  void TearDown() override {
-    std::error_code ignored;
-    std::filesystem::remove_all(folder_, ignored);
-  }
-
-  std::filesystem::path folder_;
+  const halftool::test::ScratchFolder scratch_;
+  const std::filesystem::path& folder_ = scratch_.path();
 };
 
 }  // namespace halftool::io::test

@@ -20,9 +20,10 @@ ToolSurface block(double wall_angle = pi / 2) {
   return make_tool(spec);
 }
 
-ToolSurface cavity() {
+ToolSurface cavity(double facet_angle = ToolSpec().facet_angle) {
   ToolSpec spec;
   spec.shape = RoundCavity{30, 4, 40, 80};
+  spec.facet_angle = facet_angle;
   return make_tool(spec);
 }
 
@@ -70,6 +71,13 @@ TEST(ToolBends, SymmetryLeavesTheOtherHalfOut) {
 TEST(ToolBends, SheetThatDoesNotReachOverTheEdgeFindsNone) {
   const ToolSurface tool = block();
   EXPECT_TRUE(find_tool_bends(ToolView(tool), {square_blank(50), 35}).empty());
+}
+
+TEST(ToolBends, SmallFacetsShowTheirPlanToo) {
+  const ToolSurface tool = cavity(1.5 * pi / 180);
+  const auto bends = find_tool_bends(ToolView(tool), {holed_blank(150, 20), 0, rims_of(tool.mesh(), -1)});
+  ASSERT_EQ(bends.size(), 1U);
+  EXPECT_NEAR(bends[0].plan_curvature, -1.0 / 30, 0.01 / 30);
 }
 
 TEST(ToolBends, LipOfACavityUnderAHoledBlankIsAStretchFlange) {

@@ -8,6 +8,7 @@
 #include "tests/support/cuboids.hpp"
 #include "tests/support/curved_block.hpp"
 #include "tests/support/screened_sheet.hpp"
+#include "tests/support/stl_files.hpp"
 
 namespace halftool::mesh {
 namespace {
@@ -54,15 +55,14 @@ TEST(Undercuts, UprightAndDraftedBlocksHaveNone) {
 }
 
 TEST(Undercuts, HollowUprightWallOfIrregularFacetsHasNone) {
-  const std::string path = ::testing::TempDir() + "halftool_undercuts.step";
-  halftool::testing::write_step({}, path);
+  const halftool::testing::PassingFile file("block.step");
+  halftool::testing::write_step({}, file.path());
   ToolSpec spec;
   StepShape shape;
-  shape.path = path;
+  shape.path = file.path();
   spec.shape = shape;
   const ToolSurface tool = make_tool(spec);
   EXPECT_TRUE(find_undercuts(ToolView(tool), reach_over(100, 30)).empty());
-  std::remove(path.c_str());
 }
 
 TEST(Undercuts, CanopyShadowsWhatLiesBelowIt) {
