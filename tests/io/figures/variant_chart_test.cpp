@@ -3,9 +3,10 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
-#include <filesystem>
 #include <fstream>
 #include <sstream>
+
+#include "tests/support/scratch_folder.hpp"
 
 namespace halftool::io {
 namespace {
@@ -24,11 +25,11 @@ VariantRow row(const std::string& material, const std::string& hardening, double
 }
 
 std::string drawn(const std::string& name, const std::vector<VariantRow>& rows) {
-  const auto path = std::filesystem::temp_directory_path() / name;
+  const halftool::test::ScratchFolder folder;
+  const auto path = folder.path() / name;
   draw_variants(path, {"Title", "finding", "foot"}, rows);
   std::ostringstream text;
   text << std::ifstream(path, std::ios::binary).rdbuf();
-  std::filesystem::remove(path);
   return text.str();
 }
 
