@@ -17,6 +17,10 @@ struct SheetFields {
   Eigen::VectorXd thickness;         ///< (n_triangles) [mm]
   Eigen::VectorXd thinning;          ///< (n_triangles) (t0 - t)/t0
   Eigen::MatrixX2d strain_mid;       ///< (n_triangles, 2) major, minor true strain
+  Eigen::MatrixX3d strain_mid_axes;  ///< (n_triangles, 3) [11, 22, 2*12] in the axes of the yield condition
+  /// (n_triangles, 2) [MPa] major, minor stress of the mid-surface less that across it, which the pressures
+  /// on both faces bring: what stretches the sheet and lets it buckle
+  Eigen::MatrixX2d stress_mid;
   Eigen::MatrixX2d strain_outer;     ///< (n_triangles, 2)
   Eigen::MatrixX2d strain_inner;     ///< (n_triangles, 2)
   Eigen::VectorXd plastic_mid;       ///< (n_triangles) equivalent plastic strain
@@ -29,6 +33,12 @@ struct SheetFields {
   Eigen::VectorXd gap;  ///< (n_triangles) [mm] mean gap of the tool face, < 0 penetrates; NaN: no tool near
   Eigen::VectorXd
       limit_share;  ///< (n_triangles) major strain over the forming limit on the same path; 1 lies on it
+  Eigen::VectorXd path_share;  ///< (n_triangles) the same along the path that the strain took, see
+                               ///< StrainPath; empty: not judged
+  Eigen::VectorXd wrinkling;   ///< (n_triangles) see wrinkling_tendency; empty: not assessed
+  Eigen::MatrixX2d
+      face_share;  ///< (n_triangles, 2) outer, inner: see add_governing_shares; empty: not assessed
+  Eigen::MatrixX2d face_kind;  ///< (n_triangles, 2) number of the LimitKind; empty: not assessed
   Eigen::VectorXd edge_share;  ///< (n_triangles) strain along a cut edge over its limit; NaN off the edges;
                                ///< empty: not judged
 };

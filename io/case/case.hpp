@@ -43,6 +43,7 @@ struct OtherSheet {
   std::string name;                 ///< empty: stock and thickness stand for it
   std::optional<double> thickness;  ///< [mm]; nothing: the case's
   std::string stock;                ///< sheet of the stock; empty: the case's material
+  std::string hardening;            ///< "isotropic" or "kinematic"; empty: as the sheet's constants say
 };
 
 /// By how much what enters a case scatters, either way. What is not stated does not vary.

@@ -9,6 +9,7 @@
 #include <numbers>
 
 #include "io/cli/comparing.hpp"
+#include "io/cli/extremes.hpp"
 #include "io/cli/sheet_facts.hpp"
 #include "io/cli/tool_screening.hpp"
 #include "io/report/cautions.hpp"
@@ -20,20 +21,6 @@
 
 namespace halftool::io {
 namespace {
-
-Eigen::Vector3d centre_of(const solver::SheetFields& fields, Eigen::Index triangle) {
-  Eigen::Vector3d centre = Eigen::Vector3d::Zero();
-  for (int i = 0; i < 3; ++i) centre += fields.positions.row(fields.triangles(triangle, i)).transpose() / 3;
-  return centre;
-}
-
-Extreme largest(const Eigen::VectorXd& values, const solver::SheetFields& fields) {
-  // a share that is not judged is not a number
-  Eigen::Index at = 0;
-  const double value = values.unaryExpr([](double v) { return std::isnan(v) ? -1 : v; }).maxCoeff(&at);
-  if (std::isnan(values(at))) return {};
-  return {value, centre_of(fields, at)};
-}
 
 /// Where the metal stretches noticeably on paths beside the points of the limit.
 void add_not_judged(Summary& summary, const solver::SheetFields& fields) {
@@ -90,10 +77,14 @@ void judge(Summary& summary, const Case& job) {
 }  // namespace
 
 std::string credential(const Case& job) {
-  return fmt::format("sheet: {} ({}{}){} · friction {}, assumed as given · forming limit: {} · {} layers",
+  const std::string rate =
+      job.material.strain_rate
+          ? fmt::format(", flow stress times {:.3f} for strain rate", solver::rate_factor(job.material))
+          : "";
+  return fmt::format("sheet: {} ({}{}){}{} · friction {}, assumed as given · forming limit: {} · {} layers",
                      job.material.name, job.stock ? fmt::format("stock {}, ", job.stock->name) : "",
                      job.material.grade.empty() ? "grade not stated" : job.material.grade,
-                     yield_words(job.material.yield), friction_words(job), limit_credential(job),
+                     yield_words(job.material.yield), rate, friction_words(job), limit_credential(job),
                      job.settings.layers);
 }
 
@@ -105,6 +96,7 @@ Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::Too
   summary.material = job.material.name;
   summary.hardening = hardening_words(job.material);
   summary.sheet_grade = job.material.grade;
+  summary.rate_factor = solver::rate_factor(job.material);
   summary.sheet_source = job.material.source;
   if (job.stock) {
     summary.sheet_stock = job.stock->name;
@@ -140,6 +132,7 @@ void add_state(Summary& summary, const Case& job, const solver::SheetFields& fie
   summary.plastic_strain =
       worst(fields.plastic_mid.cwiseMax(fields.plastic_outer).cwiseMax(fields.plastic_inner));
   if (job.limits.forming_limit != FormingLimit::none) summary.limit_share = worst(fields.limit_share);
+  if (fields.path_share.size() > 0) summary.path_share = worst(fields.path_share);
   if (job.limits.forming_limit == FormingLimit::measured ||
       job.limits.forming_limit == FormingLimit::computed)
     add_not_judged(summary, fields);
@@ -244,6 +237,14 @@ void add_doubts(Summary& summary, const solver::SheetMaterial& material) {
     summary.warnings.push_back(
         fmt::format("regularisation did {:.1f} % of the fluid's work: do not trust the springback",
                     100 * regularisation_share(summary.record)));
+  if (summary.path_share.value > 1 && !(summary.limit_share.value > 1)) {
+    const Eigen::Vector3d& at = summary.path_share.at;
+    summary.warnings.push_back(
+        fmt::format("along the path that the strain took {:.2f} of the forming limit is used at ({:.1f}, "
+                    "{:.1f}, {:.1f}) mm, "
+                    "where the straight path says less: take it as passed",
+                    summary.path_share.value, at.x(), at.y(), at.z()));
+  }
   if (summary.limit_not_judged > 0)
     summary.warnings.push_back(
         fmt::format("{:.1f} % of the part is stretched on paths beside the points of the forming limit, "

@@ -117,13 +117,14 @@ void add_sheets(CLI::App& app, Arguments& arguments) {
   auto* sheets = app.add_subcommand("sheets", "Press a case with each of its sheets over one tool half");
   add_runs(*sheets, arguments.sheets, "[[sheet.other]]", ".halftool-sheets");
   sheets->footer(
-      std::string(
-          "The case's own sheet comes first, then each [[sheet.other]] with another thickness, stock or "
-          "both.\n"
-          "A run that fails does not stop the others. Writes sheets.csv and sheets.json beside the runs.\n\n"
-          "Example\n"
-          "  halftool sheets bracket.toml --out gauges\n\n"
-          "Ctrl-C stops the run and leaves out the others; the table holds what was reached.\n\n") +
+      std::string("The case's own sheet comes first, then each [[sheet.other]] with another thickness, stock "
+                  "or kind of\n"
+                  "hardening. A run that fails does not stop the others. Writes sheets.csv, sheets.json and "
+                  "a picture,\n"
+                  "sheets.png, beside the runs.\n\n"
+                  "Example\n"
+                  "  halftool sheets bracket.toml --out gauges\n\n"
+                  "Ctrl-C stops the run and leaves out the others; the table holds what was reached.\n\n") +
       exit_codes + "\n" + safety);
 }
 

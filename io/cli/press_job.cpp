@@ -6,6 +6,7 @@
 
 #include "io/cli/job_steps.hpp"
 #include "io/cli/job_summary.hpp"
+#include "io/cli/share_summary.hpp"
 #include "io/cli/sheet_stage.hpp"
 #include "solver/assembly/sheet_fields.hpp"
 #include "solver/springback/release.hpp"
@@ -38,9 +39,11 @@ class TimedPhase {
 };
 
 solver::SheetFields assessed(const Case& job, const solver::SheetModel& model,
-                             const solver::SheetState& state, const mesh::ToolSurface* tool) {
+                             const solver::SheetState& state, const mesh::ToolSurface* tool,
+                             const PressJournal& journal) {
   solver::SheetFields fields = solver::sheet_fields(model, state, tool, job.press.normal_stress);
   if (const auto limit = forming_limit(job)) fields.limit_share = solver::limit_shares(*limit, fields);
+  fields.path_share = journal.path_shares();
   return fields;
 }
 
@@ -72,9 +75,10 @@ Pressed press(const Case& job, const Setup& setup, PressJournal& journal, PressR
     now.formed = solver::form_on(now.stage->increments, state, setup.tools->in_step(i), now.stage->steps[i],
                                  journal, record);
   }
-  result.formed = assessed(job, now.stage->model, now.formed.state, &setup.tools->last());
+  result.formed = assessed(job, now.stage->model, now.formed.state, &setup.tools->last(), journal);
   add_state(result.summary, job, *result.formed);
   add_edges_and_bends(result.summary, job, now.stage->blank, *result.formed);
+  add_shares_by_kind(result.summary, job, *result.formed);
   add_folds(result.summary, job, *result.formed);
   add_tool_in_sheet(result.summary, setup.tools->last(), *result.formed);
   return now;
@@ -115,11 +119,11 @@ void release(const Case& job, Pressed pressed, PressJournal& journal, PressResul
   const solver::SheetState& formed = pressed.formed.state;
   const solver::Fit fit = solver::best_fit(blank, formed.place.positions, released.state.place.positions);
   add_springback(result.summary, blank, formed, released.state, fit);
-  result.released = assessed(job, pressed.stage->model, released.state, nullptr);
+  result.released = assessed(job, pressed.stage->model, released.state, nullptr, journal);
   result.released->positions = fit.positions;
   result.released->displacement = fit.positions - blank.mesh.nodes;
   if (result.summary.trims.size() > trims_before)
-    result.formed_trimmed = assessed(job, pressed.stage->model, formed, nullptr);
+    result.formed_trimmed = assessed(job, pressed.stage->model, formed, nullptr, journal);
 }
 
 // The last accepted state stands in for the formed part that was not reached.

@@ -5,17 +5,29 @@
 namespace halftool::io {
 
 PressJournal::PressJournal(std::ostream& out, ProgressStyle style, const mesh::Blank& blank,
-                           std::optional<SeriesWriter> series, std::optional<solver::FormingLimit> limit)
-    : progress_(out, style), series_(std::move(series)), limit_(limit), edges_(blank) {}
+                           std::optional<SeriesWriter> series, std::optional<solver::FormingLimit> limit,
+                           const solver::SheetMaterial& material)
+    : progress_(out, style), series_(std::move(series)), limit_(std::move(limit)), edges_(blank) {
+  if (limit_) path_.emplace(material, *limit_);
+}
 
 void PressJournal::accepted(const solver::Progress& progress, const solver::SheetFields& fields) {
   progress_.accepted(progress, fields);
   last_ = fields;
   last_phase_ = progress.phase;
-  if (progress.phase == solver::Phase::forming || progress.phase == solver::Phase::dwell)
+  if (progress.phase == solver::Phase::forming || progress.phase == solver::Phase::dwell) {
     edges_.add(fields, progress.tool);
-  if (limit_) last_->limit_share = solver::limit_shares(*limit_, fields);
+    if (path_) path_->add(fields);
+  }
+  if (limit_) {
+    last_->limit_share = solver::limit_shares(*limit_, fields);
+    last_->path_share = path_->shares();
+  }
   if (series_) series_->add(++states_, *last_);
+}
+
+void PressJournal::trimmed(const std::vector<int>& parent) {
+  if (path_) path_->trim(parent);
 }
 
 void PressJournal::note(const std::string& message) {

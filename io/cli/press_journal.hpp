@@ -9,6 +9,7 @@
 #include "mesh/blank.hpp"
 #include "solver/assessment/edge_waves.hpp"
 #include "solver/assessment/forming_limit.hpp"
+#include "solver/assessment/strain_path.hpp"
 
 namespace halftool::io {
 
@@ -19,12 +20,19 @@ class PressJournal : public solver::Monitor {
   /// @param blank   must outlive the journal
   /// @param series  none: no series is written
   /// @param limit   none: the share of the forming limit stays zero
+  /// @param material  whose yield condition the strain path is followed with
   PressJournal(std::ostream& out, ProgressStyle style, const mesh::Blank& blank,
-               std::optional<SeriesWriter> series, std::optional<solver::FormingLimit> limit);
+               std::optional<SeriesWriter> series, std::optional<solver::FormingLimit> limit,
+               const solver::SheetMaterial& material);
 
   void accepted(const solver::Progress& progress, const solver::SheetFields& fields) override;
   void note(const std::string& message) override;
   [[nodiscard]] bool stop_requested() const override { return progress_.stop_requested(); }
+
+  /// The sheet was cut; see StrainPath.
+  void trimmed(const std::vector<int>& parent);
+  /// (n_triangles) share of the forming limit along the path of the strain; empty: not judged.
+  [[nodiscard]] Eigen::VectorXd path_shares() const { return path_ ? path_->shares() : Eigen::VectorXd(); }
 
   /// Ends the live progress line.
   void finish() { progress_.finish(); }
@@ -39,6 +47,7 @@ class PressJournal : public solver::Monitor {
   ProgressMonitor progress_;
   std::optional<SeriesWriter> series_;
   std::optional<solver::FormingLimit> limit_;
+  std::optional<solver::StrainPath> path_;  ///< none without a limit
   solver::EdgeTrace edges_;
   std::optional<solver::SheetFields> last_;
   solver::Phase last_phase_ = solver::Phase::forming;

@@ -18,7 +18,8 @@ PressJournal make_journal(const Case& job, const PressOptions& options, const Ru
                           const mesh::Blank& blank) {
   std::optional<SeriesWriter> series;
   if (job.outputs.series) series.emplace(folder.work(), "pressing");
-  return {std::cerr, progress_style(options.quiet), blank, std::move(series), forming_limit(job)};
+  return {std::cerr,   progress_style(options.quiet), blank, std::move(series), forming_limit(job),
+          job.material};
 }
 
 // Pictures of what was reached; what cannot be drawn is said, never fatal to the results.

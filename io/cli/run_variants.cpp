@@ -57,6 +57,9 @@ std::vector<VariantRow> run_variants(const std::vector<CaseVariant>& variants,
     if (!options.quiet)
       std::cerr << fmt::format("run {} of {}: {}\n", i + 1, variants.size(), variants[i].label);
     rows.push_back(run_one(variants[i], folders[i], tools, options));
+    rows.back().hardening =
+        solver::hardens_kinematically(variants[i].job.material) ? "kinematic" : "isotropic";
+    rows.back().grade = variants[i].job.material.grade;
     std::filesystem::create_directories(options.folder);
     write_variants(options.folder, options.table, variants.front().job.title, rows);
     if (!rows.back().is_complete()) std::cerr << variants[i].label << ": " << rows.back().reason << '\n';

@@ -5,6 +5,7 @@
 #include <functional>
 
 #include "solver/assessment/varied_sheet.hpp"
+#include "solver/material/scaled_strength.hpp"
 
 namespace halftool::io {
 namespace {

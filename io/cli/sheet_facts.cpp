@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "solver/material/flow_table.hpp"
+#include "solver/material/scaled_strength.hpp"
 #include "solver/material/yld2000_fit.hpp"
 
 namespace halftool::io {
@@ -21,7 +22,8 @@ std::string flow_facts(const solver::SheetMaterial& material) {
     text += fmt::format(", {:.4g} MPa at plastic strain {:g}", solver::flow_stress(hardening, strain).stress,
                         strain);
   text += fmt::format("; greatest load in tension at {:.3g}\n", solver::uniform_strain(hardening));
-  const auto* points = std::get_if<solver::TableHardening>(&material.hardening);
+  const solver::SheetMaterial in_press = solver::with_strength(material, solver::rate_factor(material));
+  const auto* points = std::get_if<solver::TableHardening>(&in_press.hardening);
   if (points == nullptr) return text;
   const solver::FlowTable table(*points);
   return text + fmt::format(
@@ -67,16 +69,30 @@ std::string sheet_facts(const solver::SheetMaterial& material) {
   return text;
 }
 
+std::string rate_words(const solver::SheetMaterial& material) {
+  if (!material.strain_rate) return "";
+  const solver::StrainRate& rate = *material.strain_rate;
+  return fmt::format(
+      "flow stress times {:.4f} for a strain rate of {:g} per second in the press and {:g} in the test (m = "
+      "{:g}, a "
+      "constant factor, not computed from the run)",
+      solver::rate_factor(material), rate.press, rate.test, rate.exponent);
+}
+
 std::string hardening_words(const solver::SheetMaterial& material) {
   std::string words =
       "isotropic: stress after reverse bending is overstated; a flange, whose reverse bending takes "
       "springback back, opens too little";
-  if (std::holds_alternative<solver::YoshidaUemoriHardening>(material.hardening))
+  if (!solver::hardens_kinematically(material) && solver::has_kinematic_constants(material))
+    words = "isotropic, as asked for, with the tension curve of the kinematic constants" +
+            words.substr(words.find(':'));
+  else if (std::holds_alternative<solver::YoshidaUemoriHardening>(material.hardening))
     words = "kinematic, two surfaces (Yoshida and Uemori 2002)";
   else if (solver::hardens_kinematically(material))
     words = fmt::format(
         "kinematic, {} of backstress (Chaboche 1986)",
         material.backstress.size() == 1 ? "one term" : fmt::format("{} terms", material.backstress.size()));
+  if (material.strain_rate) words += "; " + rate_words(material);
   if (!material.falling_modulus)
     return words + "; Young's modulus constant: springback of strained metal is understated";
   return words + fmt::format("; Young's modulus falls from {:.4g} to {:.4g} GPa with plastic strain",

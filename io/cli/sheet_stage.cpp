@@ -42,6 +42,7 @@ TrimmedStage trim(const Case& job, const TrimLine& line, const SheetStage& befor
     journal.note(fmt::format(
         "the trim line has {} notches or corners smaller than the mesh; they are left out within an element",
         cut.details_lost));
+  journal.trimmed(cut.parent);
   summary.trims.push_back({line.after_step, cut.kept_share});
   TrimmedStage result{std::make_unique<SheetStage>(job, cut.blank, summary.record), {}};
   for (const solver::SheetState* state : states)

@@ -2,15 +2,60 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
 #include <iostream>
+#include <limits>
 
 #include "io/case/variants.hpp"
 #include "io/cli/check.hpp"
+#include "io/cli/job_limit.hpp"
 #include "io/cli/run_folder.hpp"
 #include "io/cli/run_variants.hpp"
+#include "io/cli/sheet_facts.hpp"
+#include "io/figures/variant_chart.hpp"
 #include "io/report/cautions.hpp"
 
 namespace halftool::io {
+namespace {
+
+/// "share of the forming limit 14.1 to 62.6 %"; empty where no run has the value.
+std::string range_words(const std::string& name, const std::string& unit, const std::vector<double>& values) {
+  double low = std::numeric_limits<double>::infinity();
+  double high = -low;
+  for (const double value : values)
+    if (!std::isnan(value)) {
+      low = std::min(low, value);
+      high = std::max(high, value);
+    }
+  return low > high ? "" : fmt::format(" · {} {:.3g} to {:.3g} {}", name, low, high, unit);
+}
+
+/// How far the runs lie apart.
+std::string finding(const std::vector<VariantRow>& rows) {
+  std::vector<double> springback, share;
+  for (const VariantRow& row : rows) {
+    for (const auto& [flange, angle] : row.springback) springback.push_back(angle);
+    share.push_back(100 * row.limit_share);
+  }
+  return fmt::format("{} runs over one tool half", rows.size()) +
+         range_words("springback", "deg", springback) + range_words("share of the forming limit", "%", share);
+}
+
+/// The worst grades stand beside each sheet; what all sheets share stands in the foot.
+void draw(const std::filesystem::path& folder, const Case& job, const std::vector<VariantRow>& rows) {
+  if (!job.outputs.pictures) return;
+  draw_variants(
+      folder / "sheets.png",
+      {job.title, finding(rows),
+       fmt::format("springback: released minus formed, below zero the flange opens · friction {:.2f}, "
+                   "assumed as given · forming limit of the case's own sheet: {} · {} layers",
+                   job.press.tool_friction, limit_credential(job), job.settings.layers) +
+           (job.material.strain_rate ? " · own sheet: " + rate_words(job.material) : "")},
+      rows);
+}
+
+}  // namespace
 
 int run_sheets(const SheetsOptions& options) {
   std::vector<CaseVariant> variants = sheet_variants(options.case_file);
@@ -25,6 +70,7 @@ int run_sheets(const SheetsOptions& options) {
   if (runs.folder.empty())
     runs.folder = std::filesystem::current_path() / (options.case_file.stem().string() + ".halftool-sheets");
   const auto rows = run_variants(variants, runs);
+  draw(runs.folder, variants.front().job, rows);
   if (!options.quiet) {
     std::cout << fmt::format("{}: {} sheets over one tool half\n\n", variants.front().job.title,
                              variants.size())

@@ -14,9 +14,17 @@ constexpr Rgb ink{0.10, 0.10, 0.12};
 constexpr Rgb soft_ink{0.30, 0.30, 0.33};
 constexpr double margin = 44;  ///< [px]
 
-/// Lines of words no wider than `width`.
-std::vector<std::string> wrap(const Canvas& canvas, const std::string& words, const TextStyle& style,
-                              double width) {
+/// The style, smaller if the words would not fit.
+TextStyle shrink(const Canvas& canvas, const std::string& words, TextStyle style, double width) {
+  const double needed = canvas.text_width(words, style);
+  if (needed > width) style.size *= width / needed;
+  return style;
+}
+
+}  // namespace
+
+std::vector<std::string> wrapped(const Canvas& canvas, const std::string& words, const TextStyle& style,
+                                 double width) {
   std::vector<std::string> lines;
   std::istringstream in(words);
   std::string line;
@@ -33,15 +41,6 @@ std::vector<std::string> wrap(const Canvas& canvas, const std::string& words, co
   return lines;
 }
 
-/// The style, smaller if the words would not fit.
-TextStyle shrink(const Canvas& canvas, const std::string& words, TextStyle style, double width) {
-  const double needed = canvas.text_width(words, style);
-  if (needed > width) style.size *= width / needed;
-  return style;
-}
-
-}  // namespace
-
 void draw_caption(Canvas& canvas, const Caption& caption) {
   const double width = canvas.width() - 2 * margin;
   const TextStyle title{.size = 32, .bold = true, .colour = ink};
@@ -49,7 +48,7 @@ void draw_caption(Canvas& canvas, const Caption& caption) {
   const TextStyle subtitle{.size = 21, .colour = soft_ink};
   canvas.text({margin, 98}, caption.subtitle, shrink(canvas, caption.subtitle, subtitle, width));
   const TextStyle foot{.size = 16, .colour = soft_ink};
-  std::vector<std::string> lines = wrap(canvas, caption.credential, foot, width);
+  std::vector<std::string> lines = wrapped(canvas, caption.credential, foot, width);
   if (lines.size() > 2) lines = {caption.credential};  // then one line, shrunk
   double y = canvas.height() - 20 - 22 * (static_cast<double>(lines.size()) - 1);
   canvas.line({{margin, y - 26}, {canvas.width() - margin, y - 26}}, {{0.8, 0.8, 0.8}, 1, {}});

@@ -18,6 +18,10 @@ struct Caption {
 /// Draws title, subtitle and credential (wrapped if long).
 void draw_caption(Canvas& canvas, const Caption& caption);
 
+/// Lines of words no wider than `width` [px]; a word that is wider stands alone.
+std::vector<std::string> wrapped(const Canvas& canvas, const std::string& words, const TextStyle& style,
+                                 double width);
+
 /// Round numbers at a spacing of 1, 2 or 5 times a power of ten that cover [low, high], about `wanted` steps.
 /// @pre low < high
 std::vector<double> ticks(double low, double high, int wanted);

@@ -71,6 +71,15 @@ struct TrimRecord {
   double motion = std::numeric_limits<double>::quiet_NaN();
 };
 
+/// Tendency of the formed part to wrinkle, a sign and no limit: see solver::wrinkling_tendency.
+struct Wrinkling {
+  Extreme worst;  ///< share of the in-plane stress that compresses; 0: nowhere
+  Extreme loose;  ///< the same where the tool does not hold the sheet flat
+  double loose_stress =
+      0;            ///< least minor stress there, less that across the sheet; 0: none compresses [MPa]
+  double area = 0;  ///< share of the part's area with a tendency
+};
+
 struct PhaseTime {
   std::string name;    ///< "tool", "blank", "forming", ...
   double seconds = 0;  ///< wall clock
@@ -101,6 +110,7 @@ struct Summary {
   std::string sheet_source;  ///< where they come from
   std::string sheet_stock;   ///< name of the sheet in the stock; empty: not from there
   std::vector<ConstantOrigin> sheet_constants;  ///< of a sheet of the stock
+  double rate_factor = 1;                       ///< of the flow stress, for the press's strain rate
   double initial_thickness = 0;                 ///< [mm]
   double peak_pressure = 0;                     ///< asked for [MPa]
   double reached_pressure = 0;                  ///< [MPa]
@@ -111,6 +121,7 @@ struct Summary {
   Extreme face_strain;             ///< largest true strain of either face
   Extreme plastic_strain;          ///< largest equivalent plastic strain of mid-surface and faces
   Extreme limit_share;             ///< largest share of the forming limit
+  Extreme path_share;              ///< the same along the path that the strain took
   double limit_not_judged = 0;     ///< share of the area stretched by 2 % or more beside the limit's points
   Extreme limit_not_judged_major;  ///< largest major true strain there
   std::string limit_name;          ///< which forming limit, and its source
@@ -121,6 +132,11 @@ struct Summary {
   std::string bend_limit;  ///< of the outer fibre of bends; "not judged" without one
   Extreme bend_strain;     ///< largest major true strain of a bent face
   Extreme bend_share;      ///< the same over its limit
+
+  Extreme governing_share;     ///< largest share of all limits that are judged
+  std::string governing_kind;  ///< of which: "splitting", "thinning", "edge", "bend"; empty: none
+  std::string governing_face;  ///< "both", "pad face" or "tool face"
+  std::optional<Wrinkling> wrinkling;
 
   std::optional<solver::EdgeWaveHistory> edge_waves;  ///< of the pressing
 

@@ -81,6 +81,10 @@ Json edge_strain(const Summary& s, double solver::EdgeWaveHistory::*member) {
   return s.edge_waves ? Json((*s.edge_waves).*member) : Json();
 }
 
+Json wrinkling_value(const Summary& s, Json (*value)(const Wrinkling& w)) {
+  return s.wrinkling ? value(*s.wrinkling) : Json();
+}
+
 Json fit_value(const Summary& s, double ReleaseFit::*member) {
   return s.fit ? Json((*s.fit).*member) : Json();
 }
@@ -151,6 +155,9 @@ const Key keys_of_job[] = {
     {"sheet.constants", "",
      "list of the constants of a sheet of the stock: `key`, `value`, `grade`, `source`, `note`",
      constant_list},
+    {"sheet.rate_factor", "-",
+     "what the flow stress is multiplied by for the strain rate of the press, as the case gives it; 1: none",
+     [](S s) -> Json { return s.rate_factor; }},
     {"sheet.thickness_mm", "mm", "thickness of the flat blank",
      [](S s) -> Json { return s.initial_thickness; }},
     {"pressure.peak_mpa", "MPa", "pressure asked for", [](S s) -> Json { return s.peak_pressure; }},
@@ -174,6 +181,12 @@ const Key keys_of_part[] = {
      "largest major strain over the forming limit on the same path; above 1 the limit is passed",
      [](S s) -> Json { return s.limit_share.value; }},
     {"limit_share.at_mm", "mm", "place of it", [](S s) -> Json { return place(s.limit_share.at); }},
+    {"limit_share.path_worst", "-",
+     "the same along the path that the strain took: equivalent strain used, over that of the forming limit "
+     "in "
+     "the direction of the last strain, largest of all states (Stoughton and Yoon 2012)",
+     [](S s) -> Json { return s.path_share.value; }},
+    {"limit_share.path_at_mm", "mm", "place of it", [](S s) -> Json { return place(s.path_share.at); }},
     {"limit_share.not_judged", "-",
      "share of the area that is stretched by a major strain of 0.02 or more on paths beside the points "
      "of the forming limit",
@@ -183,6 +196,32 @@ const Key keys_of_part[] = {
     {"limit_share.not_judged_at_mm", "mm", "place of it",
      [](S s) -> Json { return place(s.limit_not_judged_major.at); }},
     {"limit_share.limit", "", "the forming limit and its source", [](S s) -> Json { return s.limit_name; }},
+    {"share.worst", "-",
+     "largest share of all limits that are judged (forming limit, thinning, cut edges, bends); null: none",
+     [](S s) -> Json { return s.governing_share.value; }},
+    {"share.kind", "", "of which limit: `splitting`, `thinning`, `edge` or `bend`; empty: none is judged",
+     [](S s) -> Json { return s.governing_kind; }},
+    {"share.face", "", "`both`, `pad face` or `tool face`", [](S s) -> Json { return s.governing_face; }},
+    {"share.at_mm", "mm", "place of it", [](S s) -> Json { return place(s.governing_share.at); }},
+    {"wrinkling.tendency", "-",
+     "share of the in-plane stress that compresses, on a straight path to the strain of the formed part "
+     "(Hill "
+     "1948, mean r-value): 0 up to uniaxial tension, 0.5 in pure shear, 1 in uniaxial compression. Counted "
+     "where "
+     "the minor strain lies 0.02 or more beyond that of uniaxial tension. A tendency and no limit (common "
+     "practice, no source); waves that were found stand in `edge_waves`",
+     [](S s) { return wrinkling_value(s, [](const Wrinkling& w) -> Json { return w.worst.value; }); }},
+    {"wrinkling.at_mm", "mm", "place of it",
+     [](S s) { return wrinkling_value(s, [](const Wrinkling& w) -> Json { return place(w.worst.at); }); }},
+    {"wrinkling.loose", "-", "the same where the sheet stands off the tool by 5 % of its thickness or more",
+     [](S s) { return wrinkling_value(s, [](const Wrinkling& w) -> Json { return w.loose.value; }); }},
+    {"wrinkling.loose_at_mm", "mm", "place of it",
+     [](S s) { return wrinkling_value(s, [](const Wrinkling& w) -> Json { return place(w.loose.at); }); }},
+    {"wrinkling.loose_stress_mpa", "MPa",
+     "least minor stress of the mid-surface there, less the stress across the sheet; 0: none compresses",
+     [](S s) { return wrinkling_value(s, [](const Wrinkling& w) -> Json { return w.loose_stress; }); }},
+    {"wrinkling.area", "-", "share of the part's area with such a tendency",
+     [](S s) { return wrinkling_value(s, [](const Wrinkling& w) -> Json { return w.area; }); }},
     {"edge_waves.highest", "mm",
      "waves along the free edges of flanges, of the computed part, when one stood highest: `count`, and of "
      "the "

@@ -62,6 +62,24 @@ void print_share(std::ostream& out, const char* label, const Extreme& strain, co
        std::isnan(share.value) ? limit : fmt::format("{:6.2f} % of {}", 100 * share.value, limit));
 }
 
+// Of all limits that are judged the one that is used most, and the tendency to wrinkle.
+void print_shares(std::ostream& out, const Summary& s) {
+  if (!s.governing_kind.empty())
+    line(out, "largest share",
+         fmt::format("{:6.2f} % of its limit, {}{}{}", 100 * s.governing_share.value, s.governing_kind,
+                     s.governing_face == "both" ? "" : " on the " + s.governing_face, at(s.governing_share)));
+  if (!s.wrinkling || !(s.wrinkling->worst.value > 0)) return;
+  const Wrinkling& w = *s.wrinkling;
+  line(out, "wrinkling tendency",
+       fmt::format("{:6.2f} % of the in-plane stress compresses on the way to this strain{}",
+                   100 * w.worst.value, at(w.worst)));
+  line(out, "  off the tool",
+       w.loose.value > 0 ? fmt::format("{:6.2f} %, minor stress {:.0f} MPa{}", 100 * w.loose.value,
+                                       w.loose_stress, at(w.loose))
+                         : "none: the tool holds the sheet flat there");
+  line(out, "", "a tendency by the strain reached (Hill 1948; common practice, no source), no limit");
+}
+
 void print_part(std::ostream& out, const Summary& s) {
   if (std::isnan(s.thinning.value)) return;
   out << "\nFormed part\n";
@@ -78,9 +96,11 @@ void print_part(std::ostream& out, const Summary& s) {
   strain("strain, faces", s.face_strain);
   strain("plastic strain", s.plastic_strain);
   percent("share of forming limit", s.limit_share);
+  percent("  along the path taken", s.path_share);
   if (!s.limit_name.empty()) line(out, "forming limit", s.limit_name);
   print_share(out, "along cut edges", s.edge_strain, s.edge_share, s.edge_limit);
   print_share(out, "outer fibre of bends", s.bend_strain, s.bend_share, s.bend_limit);
+  print_shares(out, s);
   print_waves(out, s);
 }
 
@@ -191,6 +211,9 @@ void print_summary(std::ostream& out, const Summary& s) {
   line(out, "case", s.case_file);
   line(out, "sheet", s.material.empty() ? "" : fmt::format("{}, {:.4g} mm", s.material, s.initial_thickness));
   line(out, "constants", s.sheet_grade.empty() ? "" : s.sheet_grade + ": " + s.sheet_source);
+  if (s.rate_factor != 1)
+    line(out, "strain rate",
+         fmt::format("flow stress times {:.4f}, constant, as the case gives it", s.rate_factor));
   line(out, "pressure reached", both_pressures(s.reached_pressure));
   line(out, "pressure asked for", both_pressures(s.peak_pressure));
   print_part(out, s);

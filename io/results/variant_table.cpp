@@ -50,16 +50,17 @@ std::string csv_number(double value) {
 std::string csv_table(const std::vector<VariantRow>& rows) {
   const auto flanges = flanges_of(rows);
   std::string text =
-      "label,folder,outcome,material,thickness [mm],thinning [-],limit share [-],edge share [-],"
-      "bend share [-],nearest limit,nearest share [-]";
+      "label,folder,outcome,material,hardening,grade,thickness [mm],thinning [-],limit share [-],"
+      "edge share [-],bend strain [-],bend share [-],nearest limit,nearest share [-]";
   for (const auto& flange : flanges) text += ',' + csv_text(flange + " springback [deg]");
   text += ",reason\n";
   for (const VariantRow& row : rows) {
     text +=
-        fmt::format("{},{},{},{},{},{},{},{},{},{},{}", csv_text(row.label), csv_text(row.folder),
-                    csv_text(row.outcome), csv_text(row.material), csv_number(row.thickness),
-                    csv_number(row.thinning), csv_number(row.limit_share), csv_number(row.edge_share),
-                    csv_number(row.bend_share), csv_text(row.nearest_limit), csv_number(row.nearest_share));
+        fmt::format("{},{},{},{},{},{},{},{},{},{},{},{},{},{}", csv_text(row.label), csv_text(row.folder),
+                    csv_text(row.outcome), csv_text(row.material), row.hardening, csv_text(row.grade),
+                    csv_number(row.thickness), csv_number(row.thinning), csv_number(row.limit_share),
+                    csv_number(row.edge_share), csv_number(row.bend_strain), csv_number(row.bend_share),
+                    csv_text(row.nearest_limit), csv_number(row.nearest_share));
     for (const auto& flange : flanges) text += ',' + csv_number(springback_of(row, flange));
     text += ',' + csv_text(row.reason) + '\n';
   }
@@ -72,10 +73,13 @@ Json row_object(const VariantRow& row) {
           {"outcome", row.outcome},
           {"reason", row.reason},
           {"material", row.material},
+          {"hardening", row.hardening},
+          {"grade", row.grade},
           {"thickness_mm", row.thickness},
           {"thinning", row.thinning},
           {"limit_share", row.limit_share},
           {"edge_share", row.edge_share},
+          {"bend_strain", row.bend_strain},
           {"bend_share", row.bend_share},
           {"nearest_limit", row.nearest_limit},
           {"nearest_share", row.nearest_share},
@@ -113,6 +117,7 @@ VariantRow variant_row(const std::string& label, const std::string& folder, cons
   row.thinning = summary.thinning.value;
   row.limit_share = summary.limit_share.value;
   row.edge_share = summary.edge_share.value;
+  row.bend_strain = summary.bend_strain.value;
   row.bend_share = summary.bend_share.value;
   for (const FlangeAngle& flange : summary.flanges)
     row.springback[flange.name] = (flange.released - flange.formed) * 180 / std::numbers::pi;

@@ -16,10 +16,13 @@ struct VariantRow {
   std::string outcome;  ///< as in the summary; "failed": it could not even begin
   std::string reason;   ///< why it did not complete, or which limit was passed
   std::string material;
-  double thickness = 0;  ///< [mm]
+  std::string hardening;  ///< "isotropic" or "kinematic"
+  std::string grade;      ///< worst grade of the sheet's constants
+  double thickness = 0;   ///< [mm]
   double thinning = std::numeric_limits<double>::quiet_NaN();
   double limit_share = std::numeric_limits<double>::quiet_NaN();
   double edge_share = std::numeric_limits<double>::quiet_NaN();
+  double bend_strain = std::numeric_limits<double>::quiet_NaN();  ///< of the outer fibre of bends
   double bend_share = std::numeric_limits<double>::quiet_NaN();
   std::map<std::string, double> springback;  ///< of each flange by its name, released minus formed [deg]
   std::string nearest_limit;                 ///< that is used most, of those that are judged; empty: none is

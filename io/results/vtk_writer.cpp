@@ -144,6 +144,31 @@ const std::vector<SheetField>& sheet_fields() {
       {"limit share [-]",
        "major strain over the forming limit along the same strain path; 1 lies on the limit",
        [](const Fields& f) -> Values { return f.limit_share; }},
+      {"path limit share [-]",
+       "share of the forming limit along the path that the strain took, largest of all states",
+       [](const Fields& f) -> Values { return f.path_share; }},
+      {"wrinkling tendency [-]",
+       "share of the in-plane stress that compresses on a straight path to the strain reached; a tendency, "
+       "no "
+       "limit",
+       [](const Fields& f) -> Values { return f.wrinkling; }},
+      {"major stress mid [MPa]", "larger principal stress of the mid-surface less the stress across it",
+       [](const Fields& f) -> Values { return f.stress_mid.col(0); }},
+      {"minor stress mid [MPa]", "the smaller one; below zero the sheet can buckle",
+       [](const Fields& f) -> Values { return f.stress_mid.col(1); }},
+      {"share outer [-]",
+       "largest share of the limits that are judged on the face under the pad, or the wrinkling tendency "
+       "where that "
+       "is larger",
+       [](const Fields& f) -> Values { return f.face_share.col(0); }},
+      {"share inner [-]", "the same on the face on the tool",
+       [](const Fields& f) -> Values { return f.face_share.col(1); }},
+      {"kind outer [-]",
+       "what that is the share of: 0 nothing, 1 splitting, 2 thinning, 3 edge, 4 bend, 5 wrinkling (a "
+       "tendency)",
+       [](const Fields& f) -> Values { return f.face_kind.col(0); }, false},
+      {"kind inner [-]", "the same on the face on the tool",
+       [](const Fields& f) -> Values { return f.face_kind.col(1); }, false},
       {"edge limit share [-]",
        "strain along a cut edge over its limit, on the triangles of the edges; NaN elsewhere",
        [](const Fields& f) -> Values { return f.edge_share; }},
@@ -168,6 +193,7 @@ void write_sheet(const std::filesystem::path& path, const solver::SheetFields& f
     const Eigen::VectorXd values = field.of(fields);
     if (values.size() != triangles.rows()) continue;  // a state that does not carry this field
     grid->GetCellData()->AddArray(make_array(field.name, values, precision));
+    if (!field.smooth) continue;
     const Eigen::VectorXd smooth = nodal_average(triangles, fields.positions, values);
     grid->GetPointData()->AddArray(make_array(field.name, smooth, precision));
   }

@@ -19,6 +19,7 @@ struct SheetField {
   std::string name;     ///< as in the file, with the unit: "thickness [mm]"
   std::string meaning;  ///< one sentence
   Eigen::VectorXd (*of)(const solver::SheetFields& fields);  ///< (n_triangles)
+  bool smooth = true;                                        ///< has a mean at the nodes; a kind has none
 };
 
 /// All scalar fields in the order in which they are written.

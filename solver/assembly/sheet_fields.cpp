@@ -7,7 +7,7 @@
 namespace halftool::solver {
 namespace {
 
-// Principal values of a plane strain tensor [11, 22, 2*12], larger first.
+// Principal values of a plane tensor [11, 22, 2*12], larger first.
 Eigen::RowVector2d principal(const Eigen::Vector3d& strain) {
   const double mean = 0.5 * (strain(0) + strain(1));
   const double radius = std::hypot(0.5 * (strain(0) - strain(1)), 0.5 * strain(2));
@@ -20,8 +20,10 @@ void resize(SheetFields& fields, int n) {
         &fields.plastic_inner, &fields.von_mises_outer, &fields.von_mises_inner, &fields.fluid_pressure,
         &fields.contact_pressure, &fields.gap, &fields.limit_share})
     field->setZero(n);
-  for (Eigen::MatrixX2d* field : {&fields.strain_mid, &fields.strain_outer, &fields.strain_inner})
+  for (Eigen::MatrixX2d* field :
+       {&fields.strain_mid, &fields.stress_mid, &fields.strain_outer, &fields.strain_inner})
     field->setZero(n, 2);
+  fields.strain_mid_axes.setZero(n, 3);
 }
 
 void sample_triangle(const SheetModel& model, const SheetState& state, bool normal_stress, int t,
@@ -39,6 +41,9 @@ void sample_triangle(const SheetModel& model, const SheetState& state, bool norm
   const SectionPoint outer = sample(0.5);
   const SectionPoint inner = sample(-0.5);
   fields.strain_mid.row(t) = principal(mid.strain);
+  fields.strain_mid_axes.row(t) = mid.strain;
+  fields.stress_mid.row(t) =
+      principal({mid.stress[0], mid.stress[1], 2 * mid.stress[2]}).array() - mid.normal_stress;
   fields.strain_outer.row(t) = principal(outer.strain);
   fields.strain_inner.row(t) = principal(inner.strain);
   fields.plastic_mid(t) = mid.equivalent_plastic_strain;

@@ -4,7 +4,7 @@
 #include <stdexcept>
 
 #include "solver/assessment/section_bend.hpp"
-#include "solver/assessment/varied_sheet.hpp"
+#include "solver/material/scaled_strength.hpp"
 
 namespace halftool::solver {
 namespace {

@@ -99,20 +99,28 @@ double bend_limit_strain(double radius_over_thickness) {
   return std::log1p(1 / (2 * radius_over_thickness + 1));
 }
 
-BentFibre worst_bend(const SheetFields& fields) {
+Eigen::MatrixX2d bent_faces(const SheetFields& fields) {
   constexpr double bent = 1.0 / 3;
   const Eigen::Index n = fields.strain_mid.rows();
-  if (n == 0) return {};
+  Eigen::MatrixX2d faces = Eigen::MatrixX2d::Constant(n, 2, std::numeric_limits<double>::quiet_NaN());
+  if (n == 0) return faces;
   Eigen::MatrixX3d majors(n, 3);
   majors << fields.strain_outer.col(0), fields.strain_inner.col(0), fields.strain_mid.col(0);
   const Neighbourhood around(fields, fields.thickness.maxCoeff());
-  BentFibre worst;
   for (Eigen::Index t = 0; t < n; ++t) {
     const Eigen::RowVector3d mean = around.mean(majors, t);
-    const double face = std::max(mean(0), mean(1));
-    if (face <= worst.strain || face - mean(2) < bent * face) continue;
-    worst = {static_cast<int>(t), face};
+    for (int face = 0; face < 2; ++face)
+      if (mean(face) > 0 && mean(face) - mean(2) >= bent * mean(face)) faces(t, face) = mean(face);
   }
+  return faces;
+}
+
+BentFibre worst_bend(const SheetFields& fields) {
+  const Eigen::MatrixX2d faces = bent_faces(fields);
+  BentFibre worst;
+  for (Eigen::Index t = 0; t < faces.rows(); ++t)
+    for (int face = 0; face < 2; ++face)
+      if (faces(t, face) > worst.strain) worst = {static_cast<int>(t), faces(t, face)};
   return worst;
 }
 

@@ -33,9 +33,12 @@ double edge_limit_strain(double stretch);
 /// @param radius_over_thickness  R/t, >= 0
 double bend_limit_strain(double radius_over_thickness);
 
-/// The most strained fibre of the faces where bending is at least a third of the face's strain: elsewhere the
-/// sheet is stretched, and the forming limit judges it. Strains are means over one thickness around each
-/// triangle, for curvature is uneven from triangle to triangle.
+/// (n_triangles, 2) major true strain of the outer and the inner face where bending is at least a third of
+/// it: elsewhere, where it is not a number, the sheet is stretched, and the forming limit judges it. Strains
+/// are means over one thickness around each triangle, for curvature is uneven from triangle to triangle.
+Eigen::MatrixX2d bent_faces(const SheetFields& fields);
+
+/// The most strained of these.
 struct BentFibre {
   int triangle = -1;  ///< -1: nothing is bent
   double strain = 0;  ///< major true strain of the face

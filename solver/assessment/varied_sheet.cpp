@@ -7,36 +7,6 @@ namespace {
 
 constexpr double kept_strain = 0.1;
 
-void scale(SwiftHardening& law, double factor) {
-  law.strength *= factor;
-}
-void scale(VoceHardening& law, double factor) {
-  law.initial *= factor;
-  law.saturation *= factor;
-}
-void scale(HollomonHardening& law, double factor) {
-  law.strength *= factor;
-  law.initial *= factor;
-}
-void scale(LudwikHardening& law, double factor) {
-  law.initial *= factor;
-  law.strength *= factor;
-}
-void scale(SwiftVoceHardening& law, double factor) {
-  scale(law.swift, factor);
-  scale(law.voce, factor);
-}
-void scale(TableHardening& law, double factor) {
-  for (auto& [strain, stress] : law.points) stress *= factor;
-}
-
-void scale(YoshidaUemoriHardening& law, double factor) {
-  law.yield *= factor;
-  law.bound *= factor;
-  law.bound_shift *= factor;
-  law.bound_gain *= factor;
-}
-
 /// New exponent of K (shift + strain)^n with the value at the kept strain as it was.
 bool bend_power(double& strength, double& exponent, double shift, double factor) {
   const double old = exponent;
@@ -69,12 +39,6 @@ bool bend(YoshidaUemoriHardening& /*law*/, double /*factor*/) {
 }
 
 }  // namespace
-
-SheetMaterial with_strength(SheetMaterial sheet, double factor) {
-  std::visit([&](auto& law) { scale(law, factor); }, sheet.hardening);
-  for (BackstressTerm& term : sheet.backstress) term.modulus *= factor;
-  return sheet;
-}
 
 std::optional<SheetMaterial> with_exponent(SheetMaterial sheet, double factor) {
   if (!std::visit([&](auto& law) { return bend(law, factor); }, sheet.hardening)) return std::nullopt;

@@ -5,9 +5,6 @@
 
 namespace halftool::solver {
 
-/// The sheet with its flow stress multiplied by a factor, backstress and surfaces included.
-SheetMaterial with_strength(SheetMaterial sheet, double factor);
-
 /// The sheet with the exponent of its hardening multiplied by a factor and the flow stress at a strain of 0.1
 /// kept, so that exponent and strength are told apart. Of a blend of Swift and Voce the Swift part.
 /// @return nothing for a law without an exponent (Voce, two surfaces, a table), or one that is not below 1

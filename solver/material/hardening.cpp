@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "solver/material/scaled_strength.hpp"
+
 namespace halftool::solver {
 namespace {
 
@@ -111,8 +113,13 @@ FlowCurve flow_curve(const Hardening& hardening) {
 }
 
 Hardening tension_curve(const SheetMaterial& material) {
+  if (material.strain_rate) {
+    SheetMaterial sheet = with_strength(material, rate_factor(material));
+    sheet.strain_rate.reset();
+    return tension_curve(sheet);
+  }
   if (const auto* two = std::get_if<YoshidaUemoriHardening>(&material.hardening)) return tension_table(*two);
-  if (!hardens_kinematically(material)) return material.hardening;
+  if (!has_kinematic_constants(material)) return material.hardening;
   const FlowCurve curve = flow_curve(material.hardening);
   TableHardening table;
   for (int i = 0; i <= kTablePieces; ++i) {

@@ -55,9 +55,10 @@ Section::Section(const SheetMaterial& material, int n_points)
     : material_(material), moduli_(material.youngs_modulus, material.poissons_ratio) {
   require(n_points >= 1 && n_points <= 99, "points through the thickness must be 1 to 99", n_points);
   require_sound(material);
-  curve_ = flow_curve(material.hardening);
-  yield_ = plane_yield(moduli_, material.yield);
-  kinematic_ = kinematic_metal(material, yield_);
+  const SheetMaterial acting = acting_sheet(material);
+  curve_ = flow_curve(acting.hardening);
+  yield_ = plane_yield(moduli_, acting.yield);
+  kinematic_ = kinematic_metal(acting, yield_);
   const ThicknessRule rule = gauss_legendre(n_points);
   zeta_ = rule.zeta;
   weight_ = rule.weight;

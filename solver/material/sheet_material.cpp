@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "solver/material/flow_table.hpp"
+#include "solver/material/scaled_strength.hpp"
 
 namespace halftool::solver {
 namespace {
@@ -83,6 +84,11 @@ void check_modulus(const FallingModulus& falling, double youngs_modulus) {
   require_not_negative("rate of the falling modulus", std::array{falling.rate});
 }
 
+void check_rate(const StrainRate& rate) {
+  require_positive("strain rates of press and test", std::array{rate.press, rate.test});
+  require(std::isfinite(rate.exponent), "rate sensitivity must be a number", rate.exponent);
+}
+
 void check(const VonMises& /*nothing to give*/) {}
 void check(const RValues& r) {
   require_positive("r-values", std::array{r.r0, r.r45, r.r90});
@@ -109,6 +115,7 @@ void require_sound(const SheetMaterial& material) {
   std::visit([](const auto& law) { check(law); }, material.hardening);
   std::visit([](const auto& yield) { check(yield); }, material.yield);
   check_backstress(material);
+  if (material.strain_rate) check_rate(*material.strain_rate);
   if (material.falling_modulus) check_modulus(*material.falling_modulus, material.youngs_modulus);
   require(!std::holds_alternative<YoshidaUemoriHardening>(material.hardening) || is_quadratic(material.yield),
           "the Yoshida-Uemori law needs yield of von Mises or Hill; index of the yield condition",
@@ -119,10 +126,28 @@ bool is_quadratic(const YieldCondition& yield) {
   return std::holds_alternative<VonMises>(yield) || std::holds_alternative<RValues>(yield);
 }
 
-bool hardens_kinematically(const SheetMaterial& material) {
+bool has_kinematic_constants(const SheetMaterial& material) {
   return std::holds_alternative<YoshidaUemoriHardening>(material.hardening) ||
          std::any_of(material.backstress.begin(), material.backstress.end(),
                      [](const BackstressTerm& term) { return term.modulus > 0; });
+}
+
+bool hardens_kinematically(const SheetMaterial& material) {
+  return !material.isotropic && has_kinematic_constants(material);
+}
+
+double rate_factor(const SheetMaterial& material) {
+  if (!material.strain_rate) return 1;
+  return std::pow(material.strain_rate->press / material.strain_rate->test, material.strain_rate->exponent);
+}
+
+SheetMaterial acting_sheet(const SheetMaterial& material) {
+  SheetMaterial sheet = material.strain_rate ? with_strength(material, rate_factor(material)) : material;
+  sheet.strain_rate.reset();
+  if (!material.isotropic || !has_kinematic_constants(material)) return sheet;
+  sheet.hardening = tension_curve(sheet);
+  sheet.backstress.clear();
+  return sheet;
 }
 
 }  // namespace halftool::solver

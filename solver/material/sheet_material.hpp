@@ -74,6 +74,15 @@ struct FallingModulus {
   double rate = 0;       ///< xi, >= 0
 };
 
+/// Strain rates of the press and of the test that gave the hardening law: flow stress times (press/test)^m,
+/// one constant factor on the whole law, not computed from the run. Power law of rate: Marciniak, Duncan and
+/// Hu, Mechanics of Sheet Metal Forming (2002), ch. 3, from memory.
+struct StrainRate {
+  double press = 0;     ///< [1/s], > 0
+  double test = 0;      ///< [1/s], > 0
+  double exponent = 0;  ///< m, rate sensitivity; slightly below 0 in some aluminium-magnesium sheets
+};
+
 /// Flow stress and its slope at one equivalent plastic strain.
 struct FlowStress {
   double stress = 0;  ///< [MPa]
@@ -127,13 +136,27 @@ struct SheetMaterial {
   YieldCondition yield = {};  ///< RValues: Hill (1948), see hill_1948.hpp
   std::vector<BackstressTerm> backstress = {};  ///< at most 3, over a law of isotropic hardening
   std::optional<FallingModulus> falling_modulus = std::nullopt;
+  std::optional<StrainRate> strain_rate = std::nullopt;
+  bool isotropic = false;  ///< the tension curve hardens isotropically, whatever moves the yield surface
 };
 
-/// Whether the yield surface moves.
+/// Whether there are constants that move the yield surface: backstress or two surfaces.
+bool has_kinematic_constants(const SheetMaterial& material);
+
+/// Whether the yield surface moves: it has constants for that, and isotropic hardening is not asked for.
 bool hardens_kinematically(const SheetMaterial& material);
 
+/// What its strain rates multiply the flow stress by; 1 where none are given.
+double rate_factor(const SheetMaterial& material);
+
+/// What yields and hardens in the press: the sheet with its strain-rate factor in the constants, and where
+/// isotropic hardening takes the place of kinematic constants, with their tension curve and without them. A
+/// falling modulus stays.
+SheetMaterial acting_sheet(const SheetMaterial& material);
+
 /// Flow stress in tension along rolling without reversal: that of the hardening law, and what backstress
-/// adds. Where that is no law, a table of points close enough for 1e-4 of the stress.
+/// adds, at the strain rate of the press. Where that is no law, a table of points close enough for 1e-4 of
+/// the stress.
 /// @throws std::invalid_argument if the points of a table do not make a curve
 Hardening tension_curve(const SheetMaterial& material);
 

@@ -19,7 +19,8 @@ using ::testing::HasSubstr;
 
 /// The complete case without the remarks on what stood in the file.
 std::string complete(const std::string& text, const fs::path& file) {
-  return std::regex_replace(io::print_case(io::parse_case(text, file)), std::regex("  # default"), "");
+  return std::regex_replace(io::print_case(io::parse_case(text, file)), std::regex("  # (default|stock)"),
+                            "");
 }
 
 class Cases : public Program {};

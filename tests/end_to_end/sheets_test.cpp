@@ -36,10 +36,27 @@ TEST_F(Sheets, EachIsPressedIntoItsFolderWithATable) {
   EXPECT_NE(table["runs"][0]["springback_deg"], table["runs"][2]["springback_deg"]);
   EXPECT_EQ(table["runs"][1]["folder"], "2-heavy-gauge");
   EXPECT_THAT(text_of(work() / "runs" / "sheets.csv"), HasSubstr("\"3-1-mm\",\"done\""));
+  EXPECT_GT(fs::file_size(work() / "runs" / "sheets.png"), 5000U);
   // The results are not overwritten unless asked for.
   const Answer again = run({"sheets", "case.toml", "--out", "runs"});
   EXPECT_EQ(again.code, 2);
   EXPECT_THAT(again.err, HasSubstr("--replace"));
+}
+
+// A plain bend stretches the mid-surface nearly straight on: both measures of the forming limit agree there.
+TEST_F(Sheets, SharesByKindAndAlongThePathStandInTheSummary) {
+  write("case.toml", bracket("5 MPa", "[limits]\nforming_limit = \"computed\"\nbend_ratio = 0.5\n"));
+  const Answer answer = run({"press", "case.toml", "--out", "result"});
+  ASSERT_EQ(answer.code, 0) << answer.err;
+  const json summary = json::parse(text_of(work() / "result" / "summary.json"));
+  EXPECT_EQ(summary["share"]["kind"], "bend");
+  EXPECT_EQ(summary["share"]["face"], "pad face");
+  EXPECT_NEAR(summary["share"]["worst"].get<double>(), summary["bend"]["share"].get<double>(), 1e-12);
+  const auto straight = summary["limit_share"]["worst"].get<double>();
+  EXPECT_NEAR(summary["limit_share"]["path_worst"].get<double>(), straight, 0.1 * straight);
+  EXPECT_TRUE(summary["wrinkling"]["tendency"].is_number());
+  EXPECT_THAT(answer.out, HasSubstr("along the path taken"));
+  EXPECT_THAT(answer.out, HasSubstr("largest share"));
 }
 
 TEST_F(Sheets, RunThatFailsDoesNotStopTheOthers) {

@@ -1,6 +1,8 @@
 // Trims through the built program.
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
+#include <vtkCellData.h>
+#include <vtkDataArray.h>
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
@@ -20,8 +22,9 @@ using ::testing::HasSubstr;
 
 class Trims : public Program {
  protected:
-  [[nodiscard]] json press(const std::string& name, const std::string& text) const {
-    write(name + ".toml", text + no_forming_limit + "[outputs]\npictures = false\nseries = false\n");
+  [[nodiscard]] json press(const std::string& name, const std::string& text,
+                           const std::string& limits = no_forming_limit) const {
+    write(name + ".toml", text + limits + "[outputs]\npictures = false\nseries = false\n");
     const Answer answer = run({"press", name + ".toml", "--out", name, "--quiet"});
     EXPECT_EQ(answer.code, as_int(ExitCode::done)) << answer.err;
     return json::parse(text_of(work() / name / "summary.json"));
@@ -67,9 +70,19 @@ TEST_F(Trims, AFlangeIsCutAtAHeight) {
 
 // Cut between two steps: the next one presses what is left, and goes to its end.
 TEST_F(Trims, BetweenTwoSteps) {
+  const std::string steps = "name = \"first\"\n[[step]]\npressure = \"40 MPa\"\n";
+  const std::string computed = "[limits]\nforming_limit = \"computed\"\n";
   const json summary =
-      press("between", bracket("20 MPa", "name = \"first\"\n[[step]]\npressure = \"40 MPa\"\n" +
-                                             cut_at("25 mm", "after_step = \"first\"\n")));
+      press("between", bracket("20 MPa", steps + cut_at("25 mm", "after_step = \"first\"\n")), computed);
+  // What the bend used up of the forming limit before the cut is carried through it.
+  const json whole = press("whole", bracket("20 MPa", steps), computed);
+  const auto used = [](const json& of) { return of.at("limit_share").at("path_worst").get<double>(); };
+  EXPECT_GT(used(whole), whole.at("limit_share").at("worst").get<double>());
+  EXPECT_NEAR(used(summary), used(whole), 0.02 * used(whole));
+  const auto released = read_grid(work() / "between" / "released.vtu");
+  vtkDataArray* shares = released->GetCellData()->GetArray("path limit share [-]");
+  ASSERT_NE(shares, nullptr);
+  EXPECT_NEAR(shares->GetRange()[1], used(summary), 1e-9);
   EXPECT_NEAR(lowest("between", "formed.vtu"), 25, 0.3);  // the second step draws it down by 0.13 mm
   EXPECT_NEAR(summary.at("pressure").at("reached_mpa").get<double>(), 40, 1e-9);
   EXPECT_LT(std::abs(summary.at("balance").at("imbalance").get<double>()), 1e-3);

@@ -129,6 +129,28 @@ void check_falling_modulus(const CheckedCase& c) {
             "the modulus falls with plastic strain; are the two exchanged?");
 }
 
+/// Kinematic hardening cannot be asked of a sheet that has no constants of it.
+void check_hardening_kind(const CheckedCase& c) {
+  const std::string key = material_table + "hardening";
+  if (!c.given(key) || !c.sound({key, material_table + "backstress", material_table + "yoshida_uemori"}))
+    return;
+  if (c.values.material.isotropic || solver::has_kinematic_constants(c.values.material)) return;
+  c.error(key, "kinematic", "isotropic: the sheet has no constants of kinematic hardening",
+          "give backstress or yoshida_uemori from a cyclic test, or leave the key out");
+}
+
+/// A factor that far from 1 is no correction of a test any more.
+void check_strain_rate(const CheckedCase& c) {
+  const std::string table = material_table + "strain_rate";
+  if (!c.values.material.strain_rate || !c.sound({table})) return;
+  constexpr double least = 0.7, most = 1.5;  // our judgement
+  const double factor = solver::rate_factor(c.values.material);
+  if (factor >= least && factor <= most) return;
+  c.error(table + ".exponent", fmt::format("a factor of {:.3g} on the flow stress", factor),
+          fmt::format("a factor from {:g} to {:g}", least, most),
+          "check the rates and the exponent; for rates that far apart give a flow curve of the press's rate");
+}
+
 /// Two surfaces measure the way between them with a square yield condition.
 void check_two_surfaces(const CheckedCase& c) {
   const auto& material = c.values.material;
@@ -190,7 +212,9 @@ void check_sheet(const CheckedCase& c) {
   const auto& material = c.values.material;
   check_yield_fit(c);
   check_backstress(c);
+  check_hardening_kind(c);
   check_falling_modulus(c);
+  check_strain_rate(c);
   check_two_surfaces(c);
   const LawKeys keys = keys_of(material.hardening);
   const std::string law = material_table + keys.law;

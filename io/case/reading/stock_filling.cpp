@@ -24,9 +24,9 @@ std::string below(const std::string& path) {
   return path.substr(table_path.size() + 1);
 }
 
-/// Whether a key describes the sheet rather than being one of its constants.
+/// Whether a key describes the sheet or how it is used rather than being one of its constants.
 bool is_label(const std::string& key) {
-  return key == "stock" || key == "name" || key == "source" || key == "grade";
+  return key == "stock" || key == "name" || key == "source" || key == "grade" || key == "hardening";
 }
 
 bool same_value(const Node& a, const Node& b, const KeySpec& spec) {

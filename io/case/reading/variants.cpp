@@ -41,12 +41,18 @@ Node with_other(Node root, std::size_t index) {
   drop(sheet, {"other"});
   if (const Node* thickness = other.find("thickness")) *find(sheet, "thickness") = *thickness;
   if (const Node* stock = other.find("stock")) put_stock(root, *stock);
+  if (const Node* hardening = other.find("hardening")) {
+    Node& material = *find(*find(root, "sheet"), "material");
+    drop(material, {"hardening"});
+    material.entries.push_back({"hardening", *hardening});
+  }
   return root;
 }
 
 std::string label_of(const OtherSheet& other, const Case& job) {
   if (!other.name.empty()) return other.name;
-  return fmt::format("{}{:.4g} mm", other.stock.empty() ? "" : other.stock + ", ", job.blank.thickness);
+  return fmt::format("{}{:.4g} mm{}", other.stock.empty() ? "" : other.stock + ", ", job.blank.thickness,
+                     other.hardening.empty() ? "" : ", " + other.hardening);
 }
 
 /// Notes what is wrong with one of the others under its name.

@@ -226,6 +226,17 @@ Access backstress() {
           }};
 }
 
+/// Said only where there is a choice, or where it was made.
+Access hardening_kind() {
+  return {[](const Case& c, int) -> std::optional<Value> {
+            if (c.material.isotropic) return std::string("isotropic");
+            return solver::has_kinematic_constants(c.material) ? Value(std::string("kinematic")) : Value();
+          },
+          [](Case& c, int, const Value& value) {
+            c.material.isotropic = std::get<std::string>(value) == "isotropic";
+          }};
+}
+
 void add_kinematic_keys(Schema& s) {
   s.keys.push_back(
       {.path = "sheet.material.backstress",
@@ -239,11 +250,50 @@ void add_kinematic_keys(Schema& s) {
        .belongs_to = {"sheet.material.swift", "sheet.material.voce", "sheet.material.hollomon",
                       "sheet.material.ludwik", "sheet.material.swift_voce", "sheet.material.flow_curve"},
        .access = backstress()});
+  s.keys.push_back({.path = "sheet.material.hardening",
+                    .kind = ValueKind::word,
+                    .words = {"isotropic", "kinematic"},
+                    .about = "isotropic: backstress or yoshida_uemori give their curve in tension only, and "
+                             "the yield surface grows and does not move; not set: kinematic where there are "
+                             "such constants",
+                    .access = hardening_kind()});
   s.choices.push_back({"sheet.material",
                        {"falling_modulus"},
                        "Young's modulus that falls with plastic strain",
                        [](Case& c, size_t) { c.material.falling_modulus.emplace(); },
                        true});
+  s.choices.push_back({"sheet.material",
+                       {"strain_rate"},
+                       "strain rate of the press",
+                       [](Case& c, size_t) { c.material.strain_rate.emplace(); },
+                       true});
+}
+
+KeySpec rate_key(const std::string& name, double solver::StrainRate::*member, Range hard, Range usual,
+                 const std::string& about) {
+  return {.path = material + "strain_rate." + name,
+          .kind = ValueKind::number,
+          .required = true,
+          .hard = hard,
+          .usual = usual,
+          .about = about,
+          .access = direct([member](auto& c) {
+            return c.material.strain_rate ? &((*c.material.strain_rate).*member) : nullptr;
+          })};
+}
+
+void add_strain_rate_keys(Schema& s) {
+  using solver::StrainRate;
+  s.keys.insert(
+      s.keys.end(),
+      {rate_key(
+           "press_per_second", &StrainRate::press, {1e-6, 1e4}, {1e-3, 10},
+           "strain rate in the press, 1/s: the flow stress is multiplied by (press/test)^m, one constant "
+           "factor on the whole law, not computed from the run"),
+       rate_key("test_per_second", &StrainRate::test, {1e-6, 1e4}, {1e-4, 1},
+                "strain rate of the test that gave the hardening law, 1/s"),
+       rate_key("exponent", &StrainRate::exponent, {-0.1, 0.5}, {-0.01, 0.05},
+                "m, the rate sensitivity: steel some 0.01 to 0.02, aluminium near 0 (from memory)")});
 }
 
 void add_falling_modulus_keys(Schema& s) {
@@ -284,6 +334,7 @@ void add_hardening_tables(Schema& s) {
   add_blend_keys(s);
   add_two_surface_keys(s);
   add_falling_modulus_keys(s);
+  add_strain_rate_keys(s);
 }
 
 }  // namespace halftool::io

@@ -50,7 +50,13 @@ void add_other_sheet_keys(Schema& s) {
         .words = stock_names(),
         .about = "the sheet of the stock that takes the place of the material; forming limit, edge and bend "
                  "limits of the case belong to its own sheet and are left out; not set: the case's material",
-        .access = text(&OtherSheet::stock)}});
+        .access = text(&OtherSheet::stock)},
+       {.path = "sheet.other[].hardening",
+        .kind = ValueKind::word,
+        .words = {"isotropic", "kinematic"},
+        .about = "takes the place of sheet.material.hardening: the same sheet with and without kinematic "
+                 "hardening, one tension curve",
+        .access = text(&OtherSheet::hardening)}});
 }
 
 }  // namespace halftool::io

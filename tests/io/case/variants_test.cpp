@@ -63,9 +63,31 @@ TEST(SheetVariants, LimitsOfTheOwnSheetGoWithItAndNotWithAnotherStock) {
   EXPECT_NE(variants[2].job.limits.forming_limit, FormingLimit::measured);
 }
 
+TEST(SheetVariants, HardeningIsTurnedOffForTheSameSheet) {
+  const auto variants = variants_of(
+      "[[sheet.other]]\nstock = \"DP780-cyclic\"\n[[sheet.other]]\nstock = \"DP780-cyclic\"\nhardening = "
+      "\"isotropic\"\n");
+  ASSERT_EQ(variants.size(), 3U);
+  EXPECT_EQ(variants[2].label, "DP780-cyclic, 1.6 mm, isotropic");
+  const solver::SheetMaterial &moved = variants[1].job.material, &grown = variants[2].job.material;
+  EXPECT_TRUE(solver::hardens_kinematically(moved));
+  EXPECT_FALSE(solver::hardens_kinematically(grown));
+  EXPECT_EQ(moved.name, grown.name);
+  for (const double strain : {0.0, 0.02, 0.2})
+    EXPECT_EQ(solver::flow_stress(solver::tension_curve(moved), strain).stress,
+              solver::flow_stress(solver::tension_curve(grown), strain).stress);
+  // What is printed of the variant reads back to the same sheet.
+  EXPECT_FALSE(solver::hardens_kinematically(parse_case(print_case(variants[2].job), "back.toml").material));
+}
+
 TEST(SheetVariants, MistakesNameTheirKey) {
+  EXPECT_THAT(refusal("[[sheet.other]]\nhardening = \"isotropic\"\n"),
+              HasSubstr("the case's sheet hardens so already"));
+  EXPECT_THAT(refusal("[[sheet.other]]\nstock = \"DP600\"\nhardening = \"kinematic\"\n"),
+              HasSubstr("sheet.material.hardening (with sheet.other[1])"));
+  EXPECT_THAT(refusal("[[sheet.other]]\nhardening = \"mixed\"\n"), HasSubstr("sheet.other[1].hardening"));
   EXPECT_THAT(refusal("[[sheet.other]]\nname = \"nothing else\"\n"),
-              HasSubstr("neither thickness nor stock"));
+              HasSubstr("neither thickness nor stock nor hardening"));
   EXPECT_THAT(refusal("[[sheet.other]]\nthickness = 1.0\n"), HasSubstr("sheet.other[1].thickness"));
   EXPECT_THAT(refusal("[[sheet.other]]\nstock = \"steel-low-carbn\"\n"), HasSubstr("sheet.other[1].stock"));
   EXPECT_THAT(refusal("[[sheet.other]]\nthicknes = \"1 mm\"\n"), HasSubstr("thickness"));

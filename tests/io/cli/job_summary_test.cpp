@@ -5,6 +5,8 @@
 
 #include <cmath>
 
+#include "io/cli/share_summary.hpp"
+
 namespace halftool::io {
 namespace {
 
@@ -171,6 +173,60 @@ TEST(EdgesAndBends, AreJudgedWhereTheCaseLimitsThem) {
   EXPECT_EQ(limited.reason, "strain along a cut edge is 1.44 of its limit");
   EXPECT_THAT(limited.edge_limit, HasSubstr("ISO 16630 (sheared)"));
   EXPECT_NEAR(fields.edge_share.maxCoeff(), limited.edge_share.value, 1e-12);
+}
+
+TEST(SharesByKind, NameTheLimitThatIsUsedMostAndWhereTheSheetMayWrinkle) {
+  Case job = with_points(false);
+  Eigen::Matrix2d strains;
+  strains << 0.03, 0.0, 0.02, -0.04;
+  auto fields = fields_with(job, strains);
+  fields.thickness = Eigen::VectorXd::Constant(2, 1.0);
+  fields.gap.resize(2);
+  fields.gap << 0, 0.2;
+  fields.stress_mid.resize(2, 2);
+  fields.stress_mid << 100, 20, 0, -80;
+  fields.limit_share(1) = std::nan("");  // beside the points
+  Summary summary;
+  add_shares_by_kind(summary, job, fields);
+  EXPECT_NEAR(summary.governing_share.value, 0.1, 1e-12);
+  EXPECT_EQ(summary.governing_kind, "splitting");
+  EXPECT_EQ(summary.governing_face, "both");
+  ASSERT_TRUE(summary.wrinkling);
+  EXPECT_EQ(summary.wrinkling->worst.value, 1);  // uniaxial compression: minor = -2 major
+  EXPECT_EQ(summary.wrinkling->loose.value, 1);
+  EXPECT_EQ(summary.wrinkling->loose_stress, -80);
+  EXPECT_NEAR(summary.wrinkling->area, 0.5, 1e-12);
+
+  fields.gap(1) = 0;
+  job.limits.thinning = 0.05;
+  add_shares_by_kind(summary, job, fields);
+  EXPECT_EQ(summary.wrinkling->loose.value, 0);
+  EXPECT_EQ(summary.wrinkling->loose_stress, 0);
+  EXPECT_EQ(summary.governing_kind, "thinning");
+  EXPECT_EQ(summary.outcome, Outcome::done);  // a tendency is no verdict
+}
+
+TEST(SharesByKind, ALimitPassedOnlyAlongThePathTakenIsWarnedOf) {
+  const Case job = with_points(false);
+  Eigen::Matrix2d strains;
+  strains << 0.2, 0.0, 0.15, 0.0;
+  auto fields = fields_with(job, strains);
+  fields.path_share.resize(2);
+  fields.path_share << 1.1, 0.2;
+  Summary summary;
+  add_state(summary, job, fields);
+  EXPECT_EQ(summary.outcome, Outcome::done);
+  add_doubts(summary, job.material);
+  ASSERT_EQ(summary.warnings.size(), 1U);
+  EXPECT_THAT(summary.warnings.front(),
+              HasSubstr("along the path that the strain took 1.10 of the forming limit"));
+}
+
+TEST(Credential, NamesTheFactorOfTheStrainRate) {
+  Case job = with_points(false);
+  EXPECT_THAT(credential(job), testing::Not(HasSubstr("strain rate")));
+  job.material.strain_rate = solver::StrainRate{1, 0.001, 0.02};
+  EXPECT_THAT(credential(job), HasSubstr("flow stress times 1.148 for strain rate"));
 }
 
 }  // namespace

@@ -55,6 +55,19 @@ TEST(SheetFacts, SayWhichHardeningAndWhatSpringbackHasFromIt) {
   material.hardening = solver::YoshidaUemoriHardening{124, 168, 9, 190, 12, 500, 0.5};
   EXPECT_THAT(hardening_words(material), HasSubstr("kinematic, two surfaces"));
   EXPECT_THAT(sheet_facts(material), HasSubstr("flow stress 124 MPa at first yield"));
+  material.isotropic = true;
+  EXPECT_THAT(sheet_facts(material), HasSubstr("isotropic, as asked for, with the tension curve of the "
+                                               "kinematic constants: stress after reverse bending"));
+  EXPECT_THAT(sheet_facts(material), HasSubstr("flow stress 124 MPa at first yield"));
+}
+
+TEST(SheetFacts, SayWhatTheStrainRateOfThePressBrings) {
+  solver::SheetMaterial material{"demo", "", "", 206000, 0.3, solver::VoceHardening{200, 300, 10}};
+  EXPECT_THAT(rate_words(material), IsEmpty());
+  material.strain_rate = solver::StrainRate{1, 0.001, 0.02};
+  EXPECT_THAT(sheet_facts(material),
+              HasSubstr("flow stress 229.6 MPa at first yield"));  // 1000^0.02 = 1.1482
+  EXPECT_THAT(sheet_facts(material), HasSubstr("flow stress times 1.1482 for a strain rate of 1 per second"));
 }
 
 TEST(SheetFacts, APartBeyondItsFlowCurveIsDoubted) {

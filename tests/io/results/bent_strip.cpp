@@ -59,9 +59,12 @@ void invent_fields(solver::SheetFields& f, const mesh::Points& flat, double t0, 
   f.displacement = f.positions - flat;
   for (Eigen::VectorXd* field :
        {&f.thickness, &f.thinning, &f.plastic_mid, &f.plastic_outer, &f.plastic_inner, &f.von_mises_outer,
-        &f.von_mises_inner, &f.fluid_pressure, &f.contact_pressure, &f.gap, &f.limit_share, &f.edge_share})
+        &f.von_mises_inner, &f.fluid_pressure, &f.contact_pressure, &f.gap, &f.limit_share, &f.path_share,
+        &f.wrinkling, &f.edge_share})
     field->resize(n);
-  for (Eigen::MatrixX2d* field : {&f.strain_mid, &f.strain_outer, &f.strain_inner}) field->resize(n, 2);
+  for (Eigen::MatrixX2d* field :
+       {&f.strain_mid, &f.strain_outer, &f.strain_inner, &f.stress_mid, &f.face_share, &f.face_kind})
+    field->resize(n, 2);
   const double bend_start = top_length;
   const double bend_end = top_length + (radius + t0 / 2) * pi / 2;
   for (Eigen::Index t = 0; t < n; ++t) {
@@ -88,6 +91,11 @@ void invent_fields(solver::SheetFields& f, const mesh::Points& flat, double t0, 
     f.fluid_pressure(t) = pressure;
     f.contact_pressure(t) = pressure * (bent ? 1.3 : 1.0);
     f.gap(t) = centre.x() > bend_end + 15 ? std::numeric_limits<double>::quiet_NaN() : -0.001;
+    f.stress_mid.row(t) << 100 * major, 100 * minor;
+    f.face_share.row(t) << major, minor;
+    f.face_kind.row(t) << static_cast<double>(t % 6), 1;
+    f.path_share(t) = 2 * major;
+    f.wrinkling(t) = 0.001 * static_cast<double>(t);
     f.edge_share(t) = 0.01 * static_cast<double>(t);
     f.limit_share(t) = major / (0.25 + (minor > 0 ? 0.55 : -1.0) * minor);
   }

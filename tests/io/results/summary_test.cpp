@@ -32,6 +32,12 @@ Summary invented_summary() {
   s.thickening = {0.03, {4, 5, 6}};
   s.major_strain = {0.15, {7, 8, 9}};
   s.limit_share = {1.02, {10, 11, 12}};
+  s.path_share = {1.05, {20, 21, 22}};
+  s.governing_share = {1.05, {20, 21, 22}};
+  s.governing_kind = "splitting";
+  s.governing_face = "both";
+  s.wrinkling = Wrinkling{{0.6, {1, 1, 1}}, {0.4, {2, 2, 2}}, -35, 0.12};
+  s.rate_factor = 1.1;
   s.sheet_grade = "guessed";
   s.sheet_stock = "AA-invented";
   s.sheet_constants = {{"swift.exponent", "0.2", "guessed", "a book", "derived"}};
@@ -110,6 +116,14 @@ TEST_F(SummaryFile, HoldsWhatItWasGiven) {
   EXPECT_EQ(j["thinning"]["worst"], 0.12);
   EXPECT_EQ(j["thinning"]["at_mm"], (std::vector<double>{1, 2, 3}));
   EXPECT_EQ(j["limit_share"]["worst"], 1.02);
+  EXPECT_EQ(j["limit_share"]["path_worst"], 1.05);
+  EXPECT_EQ(j["share"]["kind"], "splitting");
+  EXPECT_EQ(j["share"]["at_mm"][0], 20);
+  EXPECT_EQ(j["wrinkling"]["tendency"], 0.6);
+  EXPECT_EQ(j["wrinkling"]["loose"], 0.4);
+  EXPECT_EQ(j["wrinkling"]["loose_stress_mpa"], -35);
+  EXPECT_EQ(j["wrinkling"]["area"], 0.12);
+  EXPECT_EQ(j["sheet"]["rate_factor"], 1.1);
   EXPECT_EQ(j["sheet"]["grade"], "guessed");
   EXPECT_EQ(j["sheet"]["stock"], "AA-invented");
   EXPECT_EQ(j["sheet"]["constants"][0]["key"], "swift.exponent");

@@ -67,9 +67,9 @@ TEST_F(VariantFiles, HoldTheSame) {
   write_variants(folder_, "sheets", "bracket",
                  {variant_row("own sheet", "1-own-sheet", ended(), std::nullopt), failed});
   const auto csv = text_of(folder_ / "sheets.csv");
-  EXPECT_THAT(csv,
-              HasSubstr("\"own sheet\",\"1-own-sheet\",\"done\",\"sheet \"\"A\"\", soft\",1.6,0.08,0.5,,,"
-                        "\"forming limit\",0.5,-2,\"\"\n"));
+  EXPECT_THAT(
+      csv, HasSubstr("\"own sheet\",\"1-own-sheet\",\"done\",\"sheet \"\"A\"\", soft\",,\"\",1.6,0.08,0.5,,,,"
+                     "\"forming limit\",0.5,-2,\"\"\n"));
   EXPECT_THAT(csv, HasSubstr("\"flange at +x springback [deg]\",reason\n"));
   const auto root = nlohmann::json::parse(text_of(folder_ / "sheets.json"));
   EXPECT_EQ(root["runs"].size(), 2U);

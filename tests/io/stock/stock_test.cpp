@@ -94,6 +94,17 @@ TEST(Stock, Yld2000CoefficientsGiveTheQuotedTests) {
   }
 }
 
+// Sheets with constants of cyclic tests yield at Y, and their curve ends at B + R_sat + b.
+TEST(Stock, CyclicConstantsGiveTheirTensionCurve) {
+  for (const auto& [key, yield, last] :
+       {std::tuple("DP780-cyclic", 337.0, 1012.0), std::tuple("steel-mild-cyclic", 124.0, 367.0)}) {
+    const auto material = of_stock(key).material;
+    EXPECT_TRUE(solver::hardens_kinematically(material));
+    EXPECT_NEAR(solver::flow_stress(material.hardening, 0).stress, yield, 1e-9) << key;
+    EXPECT_NEAR(solver::flow_stress(material.hardening, 0.7).stress, last, 0.01 * last) << key;
+  }
+}
+
 // Where K follows from a tensile strength, the greatest engineering stress of the law must be that strength.
 TEST(Stock, FittedStrengthsGiveTheTensileStrength) {
   for (const auto& [key, strength] :

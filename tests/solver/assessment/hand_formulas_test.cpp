@@ -11,6 +11,7 @@
 #include "solver/assessment/edge_limit.hpp"
 #include "solver/assessment/flange_estimate.hpp"
 #include "solver/assessment/varied_sheet.hpp"
+#include "solver/material/scaled_strength.hpp"
 
 namespace halftool::solver {
 namespace {

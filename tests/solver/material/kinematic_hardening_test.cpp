@@ -313,6 +313,48 @@ TEST(KinematicHardening, UniformStrainIsThatOfTheTensionCurve) {
   }
 }
 
+TEST(KinematicHardening, IsotropicHardeningOfTheSameSheetKeepsItsTensionCurve) {
+  for (SheetMaterial material : {test::three_term_steel(), test::dp780(), test::mild_cyclic_steel()}) {
+    EXPECT_TRUE(hardens_kinematically(material));
+    EXPECT_GT(Section(material, 5).n_history(), 0);
+    const Hardening curve = tension_curve(material);
+    material.isotropic = true;
+    EXPECT_FALSE(hardens_kinematically(material));
+    const SheetMaterial acting = acting_sheet(material);
+    EXPECT_FALSE(has_kinematic_constants(acting));
+    EXPECT_EQ(acting.falling_modulus.has_value(), material.falling_modulus.has_value());
+    if (!acting.falling_modulus) {
+      EXPECT_EQ(Section(material, 5).n_history(), 0);
+    }
+    for (const double strain : {0.0, 0.003, 0.1, 0.5}) {
+      EXPECT_EQ(flow_stress(acting.hardening, strain).stress, flow_stress(curve, strain).stress);
+      EXPECT_EQ(flow_stress(tension_curve(material), strain).stress, flow_stress(curve, strain).stress);
+    }
+  }
+}
+
+TEST(StrainRate, MultipliesTheWholeLawByOneFactor) {
+  for (SheetMaterial material : {test::chaboche_steel(), test::three_term_steel(), test::dp780()}) {
+    EXPECT_EQ(rate_factor(material), 1);
+    const Hardening before = tension_curve(material);
+    material.strain_rate = StrainRate{1, 0.001, 0.02};
+    const double factor = std::pow(1000, 0.02);
+    EXPECT_DOUBLE_EQ(rate_factor(material), factor);
+    const SheetMaterial acting = acting_sheet(material);
+    EXPECT_FALSE(acting.strain_rate);
+    for (const double strain : {0.0, 0.01, 0.1, 0.4}) {
+      const double expected = factor * flow_stress(before, strain).stress;
+      EXPECT_NEAR(flow_stress(tension_curve(material), strain).stress, expected, 1e-3 * expected);
+      EXPECT_NEAR(flow_stress(tension_curve(acting), strain).stress, expected, 1e-3 * expected);
+    }
+    material.isotropic = true;
+    EXPECT_NEAR(flow_stress(acting_sheet(material).hardening, 0.1).stress,
+                factor * flow_stress(before, 0.1).stress, 1e-3 * flow_stress(before, 0.1).stress);
+    material.strain_rate = StrainRate{0, 0.001, 0.02};
+    EXPECT_THROW(Section(material, 5), std::invalid_argument);
+  }
+}
+
 TEST(KinematicHardening, RefusesConstantsOutOfRange) {
   const auto refuses = [](const SheetMaterial& material) {
     EXPECT_THROW(Section(material, 5), std::invalid_argument);
