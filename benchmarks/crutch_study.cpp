@@ -72,7 +72,7 @@ Row run(const io::Case& base, const Variant& variant) {
   std::cerr << "== " << variant.name << ": " << variant.meaning << '\n';
   const io::Setup setup = io::make_setup(job);
   io::PressJournal journal(std::cerr, io::ProgressStyle::plain, setup.blank, std::nullopt,
-                           io::forming_limit(job));
+                           io::forming_limit(job), job.material);
   io::PressResult result = io::press_job(job, setup, journal);
   for (size_t i = 0; i < result.summary.flanges.size(); ++i)
     std::cerr << result.summary.flanges[i].name << ' ' << *springback(result.summary, i) << " deg\n";
