@@ -16,9 +16,8 @@ namespace halftool::solver {
 namespace {
 
 // Contact is never softer than at this pressure [MPa]: the nose of the tool carries several times the
-// fluid's. A stiffer start has places that barely touch open and close from iteration to iteration (a tray
-// took 355 of them to 1 MPa with 3 MPa, 232 with 0.5, 235 with 0.2).
-constexpr double kSoftestContactPressure = 0.5;
+// fluid's.
+constexpr double kSoftestContactPressure = 3;
 // Contact is this metal's measure [MPa]: beside a stiffer one it must be as much stiffer to press it alike.
 constexpr double kMeasuredModulus = 70e3;
 // Pressure at which the sheet is laid down [MPa].
