@@ -2,10 +2,8 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <chrono>
 #include <iostream>
-#include <numbers>
 
 #include "io/cli/check.hpp"
 #include "io/cli/exit_code.hpp"
@@ -17,18 +15,9 @@
 #include "io/results/estimate_file.hpp"
 
 namespace halftool::io {
-namespace {
 
-/// Facets that are enough for a hand estimate: a rib's radii, angles and strains stay within 0.5 percent of
-/// those from facets of 6 degrees, in a quarter of the time.
-constexpr double coarse_facets = 15 * std::numbers::pi / 180;
-
-}  // namespace
-
-int run_reckon(const Case& whole, const ReckonOptions& options) {
-  print_warnings(whole);
-  Case job = whole;
-  job.tool.facet_angle = std::max(job.tool.facet_angle, coarse_facets);
+int run_reckon(const Case& job, const ReckonOptions& options) {
+  print_warnings(job);
   const ToolSet set = make_tools(job);
   const auto start = std::chrono::steady_clock::now();
   const double level = resting_level(job, set.tools.front());
