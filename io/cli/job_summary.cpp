@@ -230,7 +230,7 @@ void add_doubts(Summary& summary, const solver::SheetMaterial& material) {
     summary.warnings.push_back(fmt::format(
         "the sheet folds over and passes through itself ({} triangles, one at ({:.1f}, {:.1f}, "
         "{:.1f}) mm): contact of the sheet with itself is not computed, so trust nothing near the "
-        "fold; more friction at the rim, a draw ring, another outline or a lower draw avoid it",
+        "fold; more friction at the rim, a draw ring, another outline or a shallower draw avoid it",
         summary.folded.triangles, at.x(), at.y(), at.z()));
   }
   if (regularisation_share(summary.record) > most_regularisation)

@@ -25,10 +25,10 @@ void add_edges_and_bends(Summary& summary, const Case& job, const mesh::Blank& b
                          solver::SheetFields& fields);
 
 /// Adds where the tool stands in the sheet between the places at which contact is computed.
+void add_tool_in_sheet(Summary& summary, const mesh::ToolSurface& tool, const solver::SheetFields& fields);
+
 /// Adds where the formed sheet passes through itself.
 void add_folds(Summary& summary, const Case& job, const solver::SheetFields& fields);
-
-void add_tool_in_sheet(Summary& summary, const mesh::ToolSurface& tool, const solver::SheetFields& fields);
 
 /// Adds the angles of the flanges, formed and released, beside their estimates, and how the released part
 /// fits the formed one. With no flange the whole turn of the sheet stands in for it (a wrapped strip);
