@@ -46,6 +46,7 @@ constexpr std::array units{
     Unit{"lbf", Dimension::force, pound_force},
     Unit{"%", Dimension::ratio, 0.01},
     Unit{"MPa/mm", Dimension::pressure_per_length, 1},
+    Unit{"/s", Dimension::strain_rate, 1},
 };
 
 /// Units that are in use in shops and that we refuse, with the reason.
@@ -76,6 +77,10 @@ constexpr std::array refused{
     Refused{"degrees", other_spelling, "deg"},
     Refused{"°", other_spelling, "deg"},
     Refused{"percent", other_spelling, "%"},
+    Refused{"1/s", other_spelling, "/s"},
+    Refused{"s-1", other_spelling, "/s"},
+    Refused{"s^-1", other_spelling, "/s"},
+    Refused{"per second", other_spelling, "/s"},
 };
 
 std::string_view trimmed(std::string_view text) {
@@ -113,6 +118,8 @@ std::string example(Dimension dimension) {
       return "0.1 or \"10 %\"";
     case Dimension::pressure_per_length:
       return "\"0.001 MPa/mm\"";
+    case Dimension::strain_rate:
+      return "\"0.1 /s\"";
   }
   return {};
 }
@@ -191,6 +198,8 @@ std::string_view dimension_name(Dimension dimension) {
       return "a ratio";
     case Dimension::pressure_per_length:
       return "a pressure per length";
+    case Dimension::strain_rate:
+      return "a strain rate";
   }
   return {};
 }

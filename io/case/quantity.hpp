@@ -6,8 +6,8 @@
 
 namespace halftool::io {
 
-/// What a value measures. Internal units: mm, MPa, rad, s, N, ratio (1), MPa/mm.
-enum class Dimension { length, pressure, angle, time, force, ratio, pressure_per_length };
+/// What a value measures. Internal units: mm, MPa, rad, s, N, ratio (1), MPa/mm, 1/s.
+enum class Dimension { length, pressure, angle, time, force, ratio, pressure_per_length, strain_rate };
 
 /// Why a text is not a quantity of the wanted dimension.
 struct QuantityFault {

@@ -13,6 +13,8 @@
 #include "io/stock/stock.hpp"
 #include "solver/assessment/forming_limit.hpp"
 #include "solver/material/hardening.hpp"
+#include "solver/material/metal_point.hpp"
+#include "solver/material/tensile_curve.hpp"
 
 namespace halftool::io {
 namespace {
@@ -41,19 +43,58 @@ std::string limit_words(const StockSheet& sheet, const solver::SheetMaterial& ma
   return fmt::format("est. {:.3f}", solver::estimated_limit(material, thickness).plane_strain);
 }
 
+std::string strength_line(const char* what, double by_law, const PublishedStrength& published) {
+  return fmt::format("  {}: {:.0f} MPa by the law, {:.4g} MPa published ({:+.1f} %): {}{}{}\n", what, by_law,
+                     published.stress, 100 * (by_law / published.stress - 1), published.source,
+                     published.reason.empty() ? "" : "; ", published.reason);
+}
+/// The law against strengths of the tensile test that publications give; empty where none was found.
+std::string strength_words(const StockSheet& sheet, const solver::SheetMaterial& material) {
+  if (!sheet.offset_yield && !sheet.tensile_strength) return "";
+  const auto law = solver::strengths_of(solver::tension_curve(material), material.youngs_modulus);
+  std::string text = "\nHeld against published strengths\n";
+  if (sheet.offset_yield) text += strength_line("yield at 0.2 %", law.offset_yield, *sheet.offset_yield);
+  if (sheet.tensile_strength)
+    text += strength_line("tensile strength", law.tensile_strength, *sheet.tensile_strength);
+  return text;
+}
+
+std::string law_name(const solver::SheetMaterial& material) {
+  return law_words(material.hardening) + (material.backstress.empty() ? "" : " + backstress");
+}
+
 std::string yield_name(const solver::YieldCondition& yield) {
   if (std::holds_alternative<solver::RValues>(yield)) return "Hill 1948";
   return std::holds_alternative<solver::VonMises>(yield) ? "von Mises" : "Yld2000-2d";
 }
 
+/// Compression after tension, its stress with the sign turned over the sum of plastic strain: what of the
+/// hardening a reversal takes back.
+ChartLine reversal_line(const solver::SheetMaterial& material) {
+  constexpr double turn = 0.05;  // strain
+  constexpr int steps = 200;
+  ChartLine line{fmt::format("compressed after {:g} of tension, sign turned", turn), {}};
+  solver::MetalPoint point(material);
+  point.pull(turn, steps);
+  const double before = point.state().equivalent_plastic_strain;
+  for (int i = 1; i <= steps; ++i) {
+    const double stress = point.pull(turn - 4 * turn * i / steps);
+    if (point.state().equivalent_plastic_strain > before)
+      line.points.emplace_back(point.state().equivalent_plastic_strain, -stress);
+  }
+  return line;
+}
+
 ChartPanel flow_panel(const solver::SheetMaterial& material) {
-  ChartPanel panel{"Hardening", "plastic strain", "true stress [MPa]", {{law_words(material.hardening), {}}}};
+  ChartPanel panel{"Hardening", "plastic strain", "true stress [MPa]", {{law_name(material), {}}}};
+  const solver::Hardening tension = solver::tension_curve(material);
   constexpr int steps = 200;
   constexpr double most = 0.6;
   for (int i = 0; i <= steps; ++i) {
     const double strain = most * i / steps;
-    panel.lines.front().points.emplace_back(strain, solver::flow_stress(material.hardening, strain).stress);
+    panel.lines.front().points.emplace_back(strain, solver::flow_stress(tension, strain).stress);
   }
+  if (solver::hardens_kinematically(material)) panel.lines.push_back(reversal_line(material));
   panel.values = chart_values(panel.lines, {});
   return panel;
 }
@@ -87,13 +128,13 @@ void draw(const StockSheet& sheet, const solver::SheetMaterial& material, const 
 }  // namespace
 
 int run_stock_list() {
-  std::cout << fmt::format("{:<17}{:>7}  {:<29}{:<12}{:<13}{}\n", "sheet", "yield", "hardening", "condition",
+  std::cout << fmt::format("{:<17}{:>7}  {:<32}{:<12}{:<13}{}\n", "sheet", "yield", "hardening", "condition",
                            "limit", "worst grade")
-            << fmt::format("{:<17}{:>7}  {:<29}{:<12}{:<13}\n", "", "[MPa]", "", "", "at 1 mm");
+            << fmt::format("{:<17}{:>7}  {:<32}{:<12}{:<13}\n", "", "[MPa]", "", "", "at 1 mm");
   for (const StockSheet& sheet : stock()) {
     const auto material = material_of(sheet);
-    std::cout << fmt::format("{:<17}{:>7.0f}  {:<29}{:<12}{:<13}{}\n", sheet.key,
-                             solver::flow_stress(material.hardening, 0).stress, law_words(material.hardening),
+    std::cout << fmt::format("{:<17}{:>7.0f}  {:<32}{:<12}{:<13}{}\n", sheet.key,
+                             solver::flow_stress(material.hardening, 0).stress, law_name(material),
                              yield_name(material.yield), limit_words(sheet, material, listed_thickness),
                              sheet.worst_grade());
   }
@@ -111,6 +152,7 @@ int run_stock_show(const StockOptions& options) {
   const auto material = material_of(sheet);
   std::cout << fmt::format("{}: {}\n  worst grade: {}\n  valid for: {}\n", sheet.key, sheet.name,
                            sheet.worst_grade(), sheet.valid_for);
+  std::cout << "  reread: " << sheet.reread << '\n';
   if (!sheet.caution.empty()) std::cout << "  caution: " << sheet.caution << '\n';
   std::cout << "\nConstants\n";
   for (const StockConstant& constant : sheet.constants)
@@ -125,7 +167,7 @@ int run_stock_show(const StockOptions& options) {
                        ? fmt::format("{} true strain at plane strain and {:g} mm, Keeler and Brazier 1977",
                                      limit_words(sheet, material, options.thickness), options.thickness)
                        : "no measured curve was found; the estimate was not made for this metal")
-            << "\nWhat they say\n"
+            << strength_words(sheet, material) << "\nWhat they say\n"
             << sheet_facts(material) << "\nFor a case file, by name\n\n"
             << to_paste(sheet) << "\nor in full, to be changed\n\n"
             << print_sheet(material);

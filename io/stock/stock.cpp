@@ -3,11 +3,17 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
 #include "io/case/case_error.hpp"
+#include "io/case/quantity.hpp"
 
 namespace halftool::io {
 namespace {
+
+bool are_texts(std::vector<Node>::const_iterator first, std::vector<Node>::const_iterator last) {
+  return std::all_of(first, last, [](const Node& item) { return item.kind == Node::Kind::text; });
+}
 
 /// Reads the sheets of one document.
 class StockReader {
@@ -44,10 +50,17 @@ class StockReader {
     sheet.key = key;
     sheet.name = text_of(table, key, "name", true);
     sheet.valid_for = text_of(table, key, "valid_for", true);
+    sheet.reread = text_of(table, key, "reread", true);
     sheet.caution = text_of(table, key, "caution", false);
     sheet.limit_estimate = text_of(table, key, "limit", true) == "estimate";
+    if (const Node* published = table.find("published")) {
+      sheet.offset_yield = read_strength(key, *published, "offset_yield");
+      sheet.tensile_strength = read_strength(key, *published, "tensile_strength");
+    }
+    constexpr std::array<std::string_view, 6> no_constants = {"name",    "valid_for", "reread",
+                                                              "caution", "limit",     "published"};
     for (const auto& [name, value] : table.entries) {
-      if (name == "name" || name == "valid_for" || name == "caution" || name == "limit") continue;
+      if (std::find(no_constants.begin(), no_constants.end(), name) != no_constants.end()) continue;
       if (value.kind != Node::Kind::table) {
         sheet.constants.push_back(read_constant(key, name, value));
         continue;
@@ -58,20 +71,39 @@ class StockReader {
     return sheet;
   }
 
+  [[nodiscard]] std::string source_of(const std::string& path, const Node& key) const {
+    const Node* sources = root_.find("sources");
+    const Node* source = sources == nullptr ? nullptr : sources->find(key.text);
+    if (source == nullptr) fault(key.line, path, key.text, "a key of [sources]");
+    return source->text;
+  }
+
+  /// [stress, source] or [stress, source, reason].
+  std::optional<PublishedStrength> read_strength(const std::string& sheet, const Node& published,
+                                                 const char* key) const {
+    const Node* node = published.find(key);
+    if (node == nullptr) return std::nullopt;
+    const std::string path = sheet + ".published." + key;
+    const bool fits = node->kind == Node::Kind::list &&
+                      (node->items.size() == 2 || node->items.size() == 3) &&
+                      are_texts(node->items.begin(), node->items.end());
+    const auto stress = fits ? parse_quantity(node->items[0].text, Dimension::pressure) : ParsedQuantity{};
+    if (!stress.value) fault(node->line, path, print_node(*node), "[stress, source] and perhaps a reason");
+    return PublishedStrength{*stress.value, source_of(path, node->items[1]),
+                             node->items.size() == 3 ? node->items[2].text : ""};
+  }
+
   /// [value, grade, source] or [value, grade, source, note].
   StockConstant read_constant(const std::string& sheet, const std::string& key, const Node& node) const {
     const std::string path = sheet + "." + key;
     const bool fits = node.kind == Node::Kind::list && (node.items.size() == 3 || node.items.size() == 4) &&
-                      std::all_of(node.items.begin() + 1, node.items.end(),
-                                  [](const Node& item) { return item.kind == Node::Kind::text; });
+                      are_texts(node.items.begin() + 1, node.items.end());
     if (!fits) fault(node.line, path, print_node(node), "[value, grade, source] and perhaps a note");
     const auto& grade = node.items[1].text;
     if (grade == "user" || std::find(grades().begin(), grades().end(), grade) == grades().end())
       fault(node.line, path, grade, fmt::format("one of {}", fmt::join(grades(), ", ")));
-    const Node* sources = root_.find("sources");
-    const Node* source = sources == nullptr ? nullptr : sources->find(node.items[2].text);
-    if (source == nullptr) fault(node.line, path, node.items[2].text, "a key of [sources]");
-    StockConstant constant{node.items[0], {key, print_node(node.items[0], 2000), grade, source->text}};
+    StockConstant constant{node.items[0],
+                           {key, print_node(node.items[0], 2000), grade, source_of(path, node.items[2])}};
     if (node.items.size() == 4) constant.origin.note = node.items[3].text;
     if (constant.value.kind == Node::Kind::text) constant.origin.value = constant.value.text;
     return constant;

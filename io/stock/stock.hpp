@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -14,14 +15,24 @@ struct StockConstant {
   ConstantOrigin origin;
 };
 
+/// A strength of the tensile test that a publication gives, held against the law.
+struct PublishedStrength {
+  double stress = 0;   ///< engineering [MPa]
+  std::string source;  ///< in full
+  std::string reason;  ///< why the law misses it by more than kStrengthMiss; else empty
+};
+inline constexpr double kStrengthMiss = 0.05;  ///< share of the published strength
+
 /// A sheet of the stock (io/stock/sheets.toml, compiled in).
 struct StockSheet {
   std::string key;              ///< by which a case asks for it: "AA6061-O"
   std::string name;             ///< "aluminium 6061-O, annealed"
   std::string valid_for;        ///< what was tested, or how little
+  std::string reread;           ///< how the constants were held against their sources
   std::string caution;          ///< may be empty
   bool limit_estimate = false;  ///< the estimate of the forming limit was made for this kind of metal
   std::vector<StockConstant> constants;
+  std::optional<PublishedStrength> offset_yield, tensile_strength;  ///< Rp0.2 and Rm
 
   /// The worst grade of its constants.
   [[nodiscard]] std::string worst_grade() const;

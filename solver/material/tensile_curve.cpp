@@ -131,4 +131,12 @@ TensileCurve read_tensile_curve(const TensileTest& test, std::optional<double> m
   return curve;
 }
 
+TensileStrengths strengths_of(const Hardening& hardening, double modulus) {
+  const auto engineering = [&](double plastic_strain) {
+    const double stress = flow_stress(hardening, plastic_strain).stress;
+    return stress * std::exp(-plastic_strain - stress / modulus);
+  };
+  return {engineering(kOffsetStrain), engineering(uniform_strain(hardening))};
+}
+
 }  // namespace halftool::solver

@@ -2,6 +2,8 @@
 #include <optional>
 #include <vector>
 
+#include "solver/material/sheet_material.hpp"
+
 namespace halftool::solver {
 
 /// One reading of a tensile test.
@@ -47,5 +49,14 @@ inline constexpr double kOffsetStrain = 0.002;
 /// @throws std::invalid_argument  in plain words: fewer than 8 points, no elastic part of at least 3 points
 ///         and no modulus given, a slope that no metal has, no offset yield, no flow curve of 6 points
 TensileCurve read_tensile_curve(const TensileTest& test, std::optional<double> modulus = std::nullopt);
+
+/// Engineering stresses that a tensile test of a metal with a hardening law would show.
+struct TensileStrengths {
+  double offset_yield = 0;      ///< Rp0.2 [MPa]
+  double tensile_strength = 0;  ///< at Considere's point [MPa]
+};
+/// @param modulus  Young's modulus [MPa], > 0
+/// @throws std::invalid_argument if the points of a table do not make a curve
+TensileStrengths strengths_of(const Hardening& hardening, double modulus);
 
 }  // namespace halftool::solver

@@ -33,6 +33,12 @@ inline solver::SheetMaterial dp780() {
                                          .approach = 500,
                                          .stagnation = 0.772}};
 }
+/// AA6022: own fit to the test of measured_loops.hpp, and beyond it to the law of tension given there.
+inline solver::SheetMaterial aa6022() {
+  solver::SheetMaterial material{"", "", "", 70000, 0.33, solver::VoceHardening{151.9, 322.5, 6.107}};
+  material.backstress = {{30130, 525.8}, {428.5, 9.385}};
+  return material;
+}
 /// Mild steel, falling modulus included: Yoshida, Uemori and Fujiwara (2002), second-hand; rate of the
 /// modulus from memory.
 inline solver::SheetMaterial mild_cyclic_steel() {

@@ -5,8 +5,8 @@
 #include <cmath>
 
 #include "solver/assessment/section_bend.hpp"
+#include "solver/material/metal_point.hpp"
 #include "tests/support/fibre_bending.hpp"
-#include "tests/support/metal_point.hpp"
 #include "tests/verification/rate_metal.hpp"
 
 namespace halftool::test {
@@ -14,6 +14,7 @@ namespace {
 
 using Eigen::Matrix3d;
 using Eigen::Vector3d;
+using solver::MetalPoint;
 using solver::SheetMaterial;
 
 double at_leg(double start, double end, int i, int n) {

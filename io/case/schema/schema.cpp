@@ -52,6 +52,8 @@ std::optional<Dimension> dimension_of(ValueKind kind) {
       return Dimension::ratio;
     case ValueKind::pressure_per_length:
       return Dimension::pressure_per_length;
+    case ValueKind::strain_rate:
+      return Dimension::strain_rate;
     default:
       return std::nullopt;
   }

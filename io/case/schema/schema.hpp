@@ -19,6 +19,7 @@ enum class ValueKind {
   angle,
   ratio,  ///< bare number or %
   pressure_per_length,
+  strain_rate,
   number,  ///< bare number without a unit
   count,   ///< whole number
   flag,    ///< true or false

@@ -269,11 +269,12 @@ void add_kinematic_keys(Schema& s) {
                        true});
 }
 
-KeySpec rate_key(const std::string& name, double solver::StrainRate::*member, Range hard, Range usual,
-                 const std::string& about) {
+KeySpec rate_key(const std::string& name, ValueKind kind, double solver::StrainRate::*member, Range hard,
+                 Range usual, const std::string& about) {
   return {.path = material + "strain_rate." + name,
-          .kind = ValueKind::number,
+          .kind = kind,
           .required = true,
+          .unit = kind == ValueKind::strain_rate ? "/s" : "",
           .hard = hard,
           .usual = usual,
           .about = about,
@@ -286,13 +287,12 @@ void add_strain_rate_keys(Schema& s) {
   using solver::StrainRate;
   s.keys.insert(
       s.keys.end(),
-      {rate_key(
-           "press_per_second", &StrainRate::press, {1e-6, 1e4}, {1e-3, 10},
-           "strain rate in the press, 1/s: the flow stress is multiplied by (press/test)^m, one constant "
-           "factor on the whole law, not computed from the run"),
-       rate_key("test_per_second", &StrainRate::test, {1e-6, 1e4}, {1e-4, 1},
-                "strain rate of the test that gave the hardening law, 1/s"),
-       rate_key("exponent", &StrainRate::exponent, {-0.1, 0.5}, {-0.01, 0.05},
+      {rate_key("press", ValueKind::strain_rate, &StrainRate::press, {1e-6, 1e4}, {1e-3, 10},
+                "strain rate in the press: the flow stress is multiplied by (press/test)^m, one constant "
+                "factor on the whole law, not computed from the run"),
+       rate_key("test", ValueKind::strain_rate, &StrainRate::test, {1e-6, 1e4}, {1e-4, 1},
+                "strain rate of the test that gave the hardening law"),
+       rate_key("exponent", ValueKind::number, &StrainRate::exponent, {-0.1, 0.5}, {-0.01, 0.05},
                 "m, the rate sensitivity: steel some 0.01 to 0.02, aluminium near 0 (from memory)")});
 }
 

@@ -164,7 +164,7 @@ planes = ["x", "y"]
 constexpr const char* flange_from_step = R"(
 [sheet]
 thickness = "1 mm"
-material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, hollomon = { strength = "530 MPa", exponent = 0.26, initial = "210 MPa" }, backstress = [[400, "20 GPa"], [30, "3000 MPa"]], falling_modulus = { saturated = "163 GPa", rate = 61 }, hardening = "isotropic", strain_rate = { press_per_second = 0.1, test_per_second = 0.001, exponent = 0.012 }, yld2000 = { exponent = 6, alpha = [0.97, "98 %", 0.99, 1.01, 1, 1.02, 0.96, 1.03] } }
+material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, hollomon = { strength = "530 MPa", exponent = 0.26, initial = "210 MPa" }, backstress = [[400, "20 GPa"], [30, "3000 MPa"]], falling_modulus = { saturated = "163 GPa", rate = 61 }, hardening = "isotropic", strain_rate = { press = "0.1 /s", test = "0.001 /s", exponent = 0.012 }, yld2000 = { exponent = 6, alpha = [0.97, "98 %", 0.99, 1.01, 1, 1.02, 0.96, 1.03] } }
 [blank]
 circle = { diameter = "180 mm" }
 [tool]

@@ -37,6 +37,7 @@ TEST(Quantity, UnitsAgreeWithPublishedFactors) {
   EXPECT_NEAR(value_of("1 lbf", Dimension::force), 4.448222, 1e-6);
   EXPECT_DOUBLE_EQ(value_of("2 kN", Dimension::force), 2000);
   EXPECT_DOUBLE_EQ(value_of("12 %", Dimension::ratio), 0.12);
+  EXPECT_DOUBLE_EQ(value_of("0.25 /s", Dimension::strain_rate), 0.25);
 }
 
 TEST(Quantity, ThePressOfTheTradeIsAHundredMegapascal) {
@@ -53,6 +54,9 @@ TEST(Quantity, AcceptsPlainWaysOfWriting) {
 
 TEST(Quantity, RefusesWithAdvice) {
   EXPECT_EQ(mend_of("1,6 mm", Dimension::length), "use a decimal point: \"1.6 mm\"");
+  EXPECT_EQ(mend_of("0.1 1/s", Dimension::strain_rate), "another spelling is used here; write /s");
+  EXPECT_EQ(mend_of("0.1", Dimension::strain_rate),
+            "a strain rate needs a unit and quotation marks, for example \"0.1 /s\"; 0.1 of what?");
   EXPECT_EQ(mend_of("14,500 psi", Dimension::pressure),
             "write \"14500 psi\" (no thousands separator), or \"14.500 psi\" if a decimal point is meant");
   EXPECT_EQ(mend_of("63 mil", Dimension::length),

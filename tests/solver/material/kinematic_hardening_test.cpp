@@ -4,10 +4,10 @@
 
 #include "solver/material/kinematic_metal.hpp"
 #include "solver/material/kinematic_return.hpp"
+#include "solver/material/metal_point.hpp"
 #include "solver/material/section.hpp"
 #include "tests/support/finite_difference.hpp"
 #include "tests/support/kinematic_sheets.hpp"
-#include "tests/support/metal_point.hpp"
 #include "tests/support/yld2000_sheets.hpp"
 
 namespace halftool::solver {
@@ -15,7 +15,6 @@ namespace {
 
 using Eigen::Vector3d;
 using Eigen::VectorXd;
-using test::MetalPoint;
 
 SheetMaterial isotropic(const SheetMaterial& material) {
   SheetMaterial same = material;

@@ -33,6 +33,14 @@ TEST(TensileCurve, FindsModulusYieldAndGreatestLoad) {
   }
 }
 
+// The made test is read point by point; the law's own strengths need no points.
+TEST(TensileCurve, StrengthsOfALawAreThoseOfItsTest) {
+  const auto curve = read_tensile_curve(made_tensile_test(kSwift, 206000, true));
+  const auto strengths = strengths_of(kSwift, 206000);
+  EXPECT_NEAR(strengths.offset_yield, curve.offset_yield, 1e-6);
+  EXPECT_NEAR(strengths.tensile_strength, curve.tensile_strength, 0.01);
+}
+
 TEST(TensileCurve, TakesAnExtensometerThatBeganElsewhereOff) {
   const auto plain = read_tensile_curve(made_tensile_test(kSwift, 206000, true));
   const auto shifted = read_tensile_curve(made_tensile_test(kSwift, 206000, true, 0.004));

@@ -1,11 +1,11 @@
-#include "tests/support/metal_point.hpp"
+#include "solver/material/metal_point.hpp"
 
 #include <Eigen/Eigenvalues>
 #include <Eigen/LU>
 #include <cmath>
 #include <stdexcept>
 
-namespace halftool::test {
+namespace halftool::solver {
 namespace {
 
 using Eigen::Matrix2d;
@@ -25,16 +25,16 @@ constexpr double kNegligible = 1e-9;  // [MPa]
 
 }  // namespace
 
-MetalPoint::MetalPoint(const solver::SheetMaterial& material)
+MetalPoint::MetalPoint(const SheetMaterial& material)
     : section_(material, 1),
       history_(static_cast<std::size_t>(section_.n_history())),
       tried_history_(history_) {}
 
 Vector3d MetalPoint::try_strain(const Vector3d& strain, double normal_stress) {
-  solver::SectionFrozen frozen;
+  SectionFrozen frozen;
   frozen.initial_thickness = frozen.thickness = 1;
   frozen.outer_pressure = frozen.inner_pressure = -normal_stress;
-  const solver::SectionStrain section_strain{green_strain(strain), Vector3d::Zero()};
+  const SectionStrain section_strain{green_strain(strain), Vector3d::Zero()};
   if (!section_.respond(section_strain, frozen, &accepted_, &tried_, response_,
                         {history_.data(), tried_history_.data()}))
     throw std::runtime_error("metal point: no stress");
@@ -64,7 +64,8 @@ double MetalPoint::pull(double strain, int n_steps, int axis) {
     at[across] -= 0.5 * (at[axis] - strain_[axis]);
     double last = 0;
     double last_stress = 0;
-    for (int i = 0; i < 100; ++i) {
+    for (int i = 0;; ++i) {
+      if (i == 100) throw std::runtime_error("metal point: stress across is not to be had at zero");
       stress = try_strain(at);
       if (std::abs(stress[across]) < kNegligible) break;
       const double slope =
@@ -90,4 +91,4 @@ double MetalPoint::load(double stress) {
   return strain_[0];
 }
 
-}  // namespace halftool::test
+}  // namespace halftool::solver
