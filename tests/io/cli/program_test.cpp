@@ -79,6 +79,12 @@ TEST_F(Program, ListsAndShowsTheStock) {
   EXPECT_THAT(shown.out, HasSubstr("Habraken and others 2022"));
   EXPECT_THAT(shown.out, HasSubstr("stock = \"AA6016-T4\""));
   EXPECT_THAT(text_of(work() / "pictures" / "AA6016-T4.svg"), HasSubstr("<svg"));
+  const auto cyclic = run("stock AA6022-cyclic --out pictures");  // draws its reversal too
+  EXPECT_EQ(cyclic.code, 0) << cyclic.err;
+  EXPECT_THAT(cyclic.out, HasSubstr("  reread: "));
+  EXPECT_THAT(cyclic.out,
+              HasSubstr("  yield at 0.2 %: 195 MPa by the law, 198.5 MPa published (-2.0 %): tension,"));
+  EXPECT_THAT(text_of(work() / "pictures" / "AA6022-cyclic.svg"), HasSubstr("<svg"));
   const auto wrong = run("stock AA6016-T");
   EXPECT_EQ(wrong.code, 2);
   EXPECT_THAT(wrong.err, HasSubstr("did you mean AA6016-T4?"));
