@@ -3,14 +3,14 @@
 namespace halftool::verification {
 
 std::vector<Problem> all_problems() {
-  return {cantilever_shear(),  cantilever_moment(),   slit_ring(),       pinched_hemisphere(),
-          pulled_cylinder(),   pinched_cylinder(),    hinged_panel(),    membrane(),
-          scordelis_lo(),      linear_hemisphere(),   linear_cylinder(), twisted_beam(),
-          curved_beam(),       clamped_plate(),       membrane_limit(),  point_paths(),
-          cyclic_loading(),    textbook_plasticity(), groove_necking(),  squeezed_block(),
-          wide_bending(),      thickness_rules(),     bulge(),           elliptical_bulge(),
-          corner_fill(),       normal_stress(),       capstan(),         stretch_bend(),
-          flange_springback(), flange_width()};
+  return {cantilever_shear(), cantilever_moment(),   slit_ring(),       pinched_hemisphere(),
+          pulled_cylinder(),  pinched_cylinder(),    hinged_panel(),    membrane(),
+          scordelis_lo(),     linear_hemisphere(),   linear_cylinder(), twisted_beam(),
+          curved_beam(),      clamped_plate(),       membrane_limit(),  point_paths(),
+          cyclic_loading(),   textbook_plasticity(), groove_necking(),  squeezed_block(),
+          wide_bending(),     thickness_rules(),     bulge(),           elliptical_bulge(),
+          corner_fill(),      normal_stress(),       capstan(),         contact_pressure(),
+          stretch_bend(),     flange_springback(),   flange_width()};
 }
 
 }  // namespace halftool::verification

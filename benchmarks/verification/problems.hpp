@@ -33,6 +33,7 @@ Problem elliptical_bulge();
 Problem corner_fill();
 Problem normal_stress();
 Problem capstan();
+Problem contact_pressure();
 Problem stretch_bend();
 Problem flange_springback();
 Problem flange_width();
