@@ -10,7 +10,8 @@ std::vector<Problem> all_problems() {
           cyclic_loading(),   textbook_plasticity(), groove_necking(),  squeezed_block(),
           wide_bending(),     thickness_rules(),     bulge(),           elliptical_bulge(),
           corner_fill(),      normal_stress(),       capstan(),         contact_pressure(),
-          stretch_bend(),     flange_springback(),   flange_width()};
+          stretch_bend(),     flange_springback(),   flange_width(),    flange_edge(),
+          flange_trend(),     cup_earing()};
 }
 
 }  // namespace halftool::verification

@@ -37,6 +37,9 @@ Problem contact_pressure();
 Problem stretch_bend();
 Problem flange_springback();
 Problem flange_width();
+Problem flange_edge();
+Problem flange_trend();
+Problem cup_earing();
 
 /// Every problem of the suite.
 std::vector<Problem> all_problems();
