@@ -21,8 +21,8 @@ class Path {
   };
   [[nodiscard]] Attempt next(const SheetState& committed, double target) const;
 
-  /// @return true if the increment is small enough to be accepted: motion, growth of the pressure, target not
-  /// passed
+  /// @return true if the increment is small enough to be accepted: motion, growth of the pressure and of
+  /// plastic strain, target not passed
   [[nodiscard]] bool acceptable(const SheetState& committed, const IncrementResult& result,
                                 double target) const;
 

@@ -55,6 +55,19 @@ TEST_F(PathTest, PredictsByBothOrders) {
   EXPECT_NEAR(depth_of(attempt.guesses[1], state), 0.3 * step, 1e-9);
 }
 
+// A pair of triangles that buckles against each other leaves motion and pressure small.
+TEST_F(PathTest, RefusesAnIncrementInWhichAPointStrainsTooMuch) {
+  solver::IncrementResult result;
+  result.converged = true;
+  result.place = lowered(0.1);
+  result.pressure = 0.05;
+  result.balance.points = state.points;
+  result.balance.points.back().equivalent_plastic_strain += 0.1;
+  EXPECT_TRUE(path.acceptable(state, result, 100));
+  result.balance.points.back().equivalent_plastic_strain += 0.1;
+  EXPECT_FALSE(path.acceptable(state, result, 100));
+}
+
 TEST_F(PathTest, StartsFromTheShiftedPlaceAfterACutAndARestart) {
   accept(1, 0.1, 0.01);
   accept(1, 0.2, 0.02);
