@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <numbers>
+#include <stdexcept>
 
 #include "benchmarks/verification/problems.hpp"
 #include "tests/verification/cup_ears.hpp"
@@ -10,16 +11,21 @@ namespace halftool::verification {
 namespace {
 
 constexpr double kDegree = std::numbers::pi / 180;
+constexpr double kMostLift = 0.05;  // of the thickness: a rim that waves tells nothing of ears
 
 const char* const kDiscussion =
-    "Four ears stand where Hill has them. How far each part of the flange lengthens is reckoned from what "
-    "has passed "
-    "the end of the land there, in the computed part (without a punch that holds its middle the cup draws in "
-    "unevenly too), and from ln(R/R0) of a ring that shortens alike all round. That holds for the sheet "
-    "without "
-    "anisotropy. The others shorten unevenly, see the strains along the rim: the hoop force goes from part "
-    "to part, "
-    "and Hill's condition with these r-values yields in directions that differ by 24 % in stress.";
+    "Four ears stand where Hill has them. The lengthening of the flange is reckoned from what has passed the "
+    "end of "
+    "the land there in the computed part, for without a punch the cup draws in unevenly too, and from "
+    "ln(R/R0) of a "
+    "ring that shortens alike all round. It holds without anisotropy. The other sheets shorten unevenly: "
+    "with r 1.6, "
+    "0.7, 1.6 the strain along the rim is -0.056 at 0 and -0.022 at 45 degrees where a ring would have "
+    "-0.032 and "
+    "-0.045. The hoop force goes on from part to part, and Hill's condition with these r-values yields at 45 "
+    "degrees "
+    "with 1.24 times the stress. With cells of 3 mm the rim of this sheet waves, 0.24 mm high, with 2.5 mm "
+    "it lies.";
 
 /// How much longer the flange beyond the end of the land has become, against the relation of rim_radius.
 void add_angle(const test::EaringCup& setup, const test::CupRim& rim, double degrees,
@@ -46,6 +52,9 @@ void add_sheet(const solver::RValues& r, double ears_at, Series& rim_series, Rep
   const std::string words = fmt::format("r {:g}, {:g}, {:g}", r.r0, r.r45, r.r90);
   const std::string mesh = fmt::format("irregular, {:g} mm", setup.edge_length);
   const test::CupRim rim = test::press_cup(setup);
+  if (rim.lift > kMostLift * setup.thickness)
+    throw std::runtime_error(
+        fmt::format("the rim waves: it stands {:.2f} mm off the land, {}", rim.lift, words));
   rim_series.label = words;
   for (const Eigen::Vector2d& point : rim.profile)
     rim_series.points.emplace_back(point.x() / kDegree, point.y());

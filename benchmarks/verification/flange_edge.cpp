@@ -51,8 +51,8 @@ Shape disc() {
   flange.edge_radius = 1.5;
   flange.thickness = 0.8;
   flange.overhang = 4;
-  flange.web = 12;
-  flange.elements_per_bend = 3;
+  flange.web = 15;
+  flange.elements_per_bend = 4;
   return {"disc, 90 degrees", flange};
 }
 

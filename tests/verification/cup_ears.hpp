@@ -17,7 +17,7 @@ struct EaringCup {
   double entry_radius = 5;     ///< [mm]
   double depth = 12;           ///< [mm]
   double pressure = 3;         ///< peak [MPa]
-  double edge_length = 3;      ///< of the mesh [mm]
+  double edge_length = 2.5;    ///< of the mesh [mm]
 };
 
 /// Metal: 6061-O (flange_strip) with the r-values of the setup, Hill 1948.
