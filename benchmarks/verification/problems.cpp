@@ -32,9 +32,13 @@ std::vector<Problem> all_problems() {
           corner_fill(),
           normal_stress(),
           capstan(),
+          contact_pressure(),
           stretch_bend(),
           flange_springback(),
-          flange_width()};
+          flange_width(),
+          flange_edge(),
+          flange_trend(),
+          cup_earing()};
 }
 
 }  // namespace halftool::verification

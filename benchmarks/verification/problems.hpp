@@ -35,9 +35,13 @@ Problem elliptical_bulge();
 Problem corner_fill();
 Problem normal_stress();
 Problem capstan();
+Problem contact_pressure();
 Problem stretch_bend();
 Problem flange_springback();
 Problem flange_width();
+Problem flange_edge();
+Problem flange_trend();
+Problem cup_earing();
 
 /// Every problem of the suite.
 std::vector<Problem> all_problems();

@@ -28,6 +28,7 @@ class DrivenSheet {
   /// Of what holds the held nodes on the sheet, after the last increment [N].
   [[nodiscard]] const Eigen::Vector3d& held_force() const { return held_force_; }
   [[nodiscard]] const solver::SheetState& state() const { return state_; }
+  [[nodiscard]] const solver::Loading& loading() const { return loading_; }
   /// Puts the sheet into the tool by this much [mm], along -z, before anything is driven.
   void lower(double way);
 

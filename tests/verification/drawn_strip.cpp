@@ -18,6 +18,7 @@ constexpr double kTailShare = 0.3;  // of the radius: length of either tail
 constexpr double kStrain = 1e-4;    // of the strip under the dead force
 constexpr double kYoung = 70000;    // [MPa]
 constexpr int kLoadings = 5;        // increments that bring the dead force on
+constexpr int kSettlings = 2;
 constexpr int kDraws = 40;
 constexpr double kDraw = 0.01;         // of the thickness, in one increment: five times the elastic slip
 constexpr double kPenetration = 1e-4;  // of the thickness, under the contact pressure T/R
@@ -68,33 +69,57 @@ mesh::Blank make_strip(const Capstan& setup) {
   return blank;
 }
 
+struct LoadedStrip {
+  Eigen::VectorXd dead;
+  solver::ContactLaw contact;
+  Eigen::Vector3d tangent;  // along the near tail, outwards
+  double force = 0;         // on the width [N]
+};
+
+LoadedStrip load_strip(const Capstan& setup, const solver::SheetModel& model) {
+  const mesh::Blank& blank = model.blank;
+  const double half = 0.5 * strip_length(setup);
+  const Along far = wrapped(setup, -half);
+  const std::vector<int> end = border_edges(blank, [&](int node) {
+    return (blank.mesh.nodes.row(node).transpose() - far.place).dot(far.tangent) < 1e-9;
+  });
+  const double force = kStrain * kYoung * setup.thickness;  // per width [N/mm]
+  const solver::ContactLaw contact{force / setup.radius / (kPenetration * setup.thickness), setup.friction,
+                                   0.2 * kDraw * setup.thickness};
+  return {edge_force(model, end, -force * far.tangent), contact, wrapped(setup, half).tangent,
+          force * blank.mesh.nodes.col(1).maxCoeff()};
+}
+
 }  // namespace
 
 double capstan_ratio(const Capstan& setup) {
   const mesh::ToolSurface tool = cylinder(setup);
   const mesh::Blank blank = make_strip(setup);
   const solver::SheetModel model = elastic_model(blank, kYoung, 0.3);
-  const double half = 0.5 * strip_length(setup);
-  const Along far = wrapped(setup, -half);
-  const Along near = wrapped(setup, half);
-  const std::vector<int> end = border_edges(blank, [&](int node) {
-    return (blank.mesh.nodes.row(node).transpose() - far.place).dot(far.tangent) < 1e-9;
-  });
-  const double force = kStrain * kYoung * setup.thickness;  // per width [N/mm]
-  const Eigen::VectorXd dead = edge_force(model, end, -force * far.tangent);
-  const double width = blank.mesh.nodes.col(1).maxCoeff();
-  const solver::ContactLaw contact{force / setup.radius / (kPenetration * setup.thickness), setup.friction,
-                                   0.2 * kDraw * setup.thickness};
-  DrivenSheet sheet(model, tool, contact, force * width);
-  for (int i = 1; i <= kLoadings; ++i) sheet.go(i * dead / kLoadings);
+  const LoadedStrip strip = load_strip(setup, model);
+  DrivenSheet sheet(model, tool, strip.contact, strip.force);
+  for (int i = 1; i <= kLoadings; ++i) sheet.go(i * strip.dead / kLoadings);
   double before = 0, now = 0;
   for (int i = 0; i < kDraws; ++i) {
     before = now;
-    sheet.go(dead, kDraw * setup.thickness * near.tangent);
-    now = sheet.held_force().dot(near.tangent) / (force * width);
+    sheet.go(strip.dead, kDraw * setup.thickness * strip.tangent);
+    now = sheet.held_force().dot(strip.tangent) / strip.force;
   }
   if (std::abs(now / before - 1) > 1e-3) throw std::runtime_error("the strip does not slide throughout");
   return now;
+}
+
+BorneContact wrap_contact(const Capstan& setup, const ArcParts& parts) {
+  const mesh::ToolSurface tool = cylinder(setup);
+  const mesh::Blank blank = make_strip(setup);
+  const solver::SheetModel model = elastic_model(blank, kYoung, 0.3);
+  const LoadedStrip strip = load_strip(setup, model);
+  DrivenSheet sheet(model, tool, strip.contact, strip.force);
+  for (int i = 1; i <= kLoadings; ++i) sheet.go(i * strip.dead / kLoadings);
+  // Contact sees the thickness of the last state, which the first increments still change by a share of the
+  // penetration.
+  for (int i = 0; i < kSettlings; ++i) sheet.go(strip.dead);
+  return borne_contact(model, sheet.state(), sheet.loading(), {setup.radius, 0}, parts);
 }
 
 }  // namespace halftool::test

@@ -2,6 +2,7 @@
 #include <Eigen/Core>
 
 #include "solver/material/sheet_material.hpp"
+#include "tests/verification/borne_contact.hpp"
 
 namespace halftool::test {
 
@@ -19,5 +20,9 @@ struct Capstan {
 /// Elastic strip that is curved as it lies before it is loaded, so that friction alone is at work.
 /// @return force at the moved end over the dead force, once the whole strip slides
 double capstan_ratio(const Capstan& setup);
+
+/// The same strip without friction under the dead force alone: what the tool bears between two angles from
+/// the crown.
+BorneContact wrap_contact(const Capstan& setup, const ArcParts& parts);
 
 }  // namespace halftool::test

@@ -48,7 +48,7 @@ mesh::SurfaceMesh flat_strip(const StretchBend& setup, double from, double to, d
   const int n_along = static_cast<int>(std::lround((to - from) / edge));
   constexpr int kAcross = 2;
   width = kAcross * edge;
-  mesh::SurfaceMesh strip = irregular_rectangle(to - from, width, n_along, kAcross, 3);
+  mesh::SurfaceMesh strip = rectangle(to - from, width, n_along, kAcross, Disorder{setup.seed});
   strip.nodes.col(0).array() += from;
   strip.nodes.col(2).array() += mid_radius(setup);
   return strip;
@@ -104,32 +104,57 @@ Turn turn_of(const solver::SheetModel& model, const solver::SheetState& state, d
   return turn;
 }
 
+/// Half of the strip with its lines of symmetry, flat on the crown.
+mesh::Blank flat_blank(const StretchBend& setup) {
+  const double arc = mid_radius(setup) * setup.wrap;
+  double width = 0;
+  mesh::Blank blank = blank_of(flat_strip(setup, 0, arc + kTail * setup.thickness, width), setup.thickness);
+  mark_border(blank, 0, 0, mesh::EdgeKind::symmetry_x);
+  mark_border(blank, 1, 0, mesh::EdgeKind::symmetry_y);
+  mark_border(blank, 1, width, mesh::EdgeKind::symmetry_y);
+  return blank;
+}
+
+/// Wraps the strip by turning the force at its end.
+void wrap(const StretchBend& setup, const solver::SheetModel& model, DrivenSheet& sheet) {
+  const double length = model.blank.mesh.nodes.col(0).maxCoeff();
+  const std::vector<int> end =
+      border_edges(model.blank, [&](int node) { return model.blank.mesh.nodes(node, 0) > length - 1e-9; });
+  const auto load = [&](double angle) {
+    return edge_force(model, end, tension_force(setup) * direction(angle));
+  };
+  sheet.lower(1e-5 * setup.thickness);
+  sheet.go(load(kFirstAngle));
+  const int turns = static_cast<int>(std::lround((setup.wrap - kFirstAngle) / kTurn));
+  for (int i = 1; i <= turns; ++i) sheet.go(load(kFirstAngle + i * (setup.wrap - kFirstAngle) / turns));
+}
+
+/// Force by which balance is judged [N].
+double end_force(const StretchBend& setup, const solver::SheetModel& model) {
+  return tension_force(setup) * model.blank.mesh.nodes.col(1).maxCoeff();
+}
+
 }  // namespace
 
 StretchBendResult stretch_bend(const StretchBend& setup) {
   const mesh::ToolSurface tool = cylinder(setup);
   const double arc = mid_radius(setup) * setup.wrap;
-  double width = 0;
-  mesh::Blank blank = blank_of(flat_strip(setup, 0, arc + kTail * setup.thickness, width), setup.thickness);
-  const double length = blank.mesh.nodes.col(0).maxCoeff();
-  mark_border(blank, 0, 0, mesh::EdgeKind::symmetry_x);
-  mark_border(blank, 1, 0, mesh::EdgeKind::symmetry_y);
-  mark_border(blank, 1, width, mesh::EdgeKind::symmetry_y);
-  const solver::SheetModel model = solver::make_model(blank, setup.material, setup.layers, true);
-  const std::vector<int> end =
-      border_edges(blank, [&](int node) { return blank.mesh.nodes(node, 0) > length - 1e-9; });
-  const auto load = [&](double angle) {
-    return edge_force(model, end, tension_force(setup) * direction(angle));
-  };
-  DrivenSheet sheet(model, tool, contact(setup, model), tension_force(setup) * width);
-  sheet.lower(1e-5 * setup.thickness);
-  sheet.go(load(kFirstAngle));
-  const int turns = static_cast<int>(std::lround((setup.wrap - kFirstAngle) / kTurn));
-  for (int i = 1; i <= turns; ++i) sheet.go(load(kFirstAngle + i * (setup.wrap - kFirstAngle) / turns));
+  const solver::SheetModel model = solver::make_model(flat_blank(setup), setup.material, setup.layers, true);
+  DrivenSheet sheet(model, tool, contact(setup, model), end_force(setup, model));
+  wrap(setup, model, sheet);
   const Turn bent = turn_of(model, sheet.state(), kArcStart * arc, kArcEnd * arc);
   sheet.release();
   const Turn free = turn_of(model, sheet.state(), kArcStart * arc, kArcEnd * arc);
   return {bent.thickness, bent.per_length, bent.moment, 1 - free.per_length / bent.per_length};
+}
+
+BorneContact stretch_bend_contact(const StretchBend& setup, const ArcParts& parts) {
+  const mesh::ToolSurface tool = cylinder(setup);
+  const solver::SheetModel model = solver::make_model(flat_blank(setup), setup.material, setup.layers, true);
+  DrivenSheet sheet(model, tool, contact(setup, model), end_force(setup, model));
+  wrap(setup, model, sheet);
+  return borne_contact(model, sheet.state(), sheet.loading(), {mid_radius(setup) - 0.5 * setup.thickness, 0},
+                       parts);
 }
 
 FibreStretchBend stretch_bend_fibres(const StretchBend& setup) {

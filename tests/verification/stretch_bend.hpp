@@ -1,5 +1,6 @@
 #pragma once
 #include "solver/material/sheet_material.hpp"
+#include "tests/verification/borne_contact.hpp"
 
 namespace halftool::test {
 
@@ -13,6 +14,7 @@ struct StretchBend {
   double wrap = 1;       ///< angle on the cylinder [rad]
   double elements = 48;  ///< over 90 degrees of the mid-surface
   int layers = 15;       ///< leave 0.5 % of the moment
+  unsigned seed = 3;     ///< of the irregular mesh; 0: regular
 };
 
 struct StretchBendResult {
@@ -24,6 +26,9 @@ struct StretchBendResult {
 
 /// Half of the strip by symmetry.
 StretchBendResult stretch_bend(const StretchBend& setup);
+
+/// What the tool bears under the bent strip, between two angles from the crown.
+BorneContact stretch_bend_contact(const StretchBend& setup, const ArcParts& parts);
 
 /// The same from fibres.
 struct FibreStretchBend {

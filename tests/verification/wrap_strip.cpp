@@ -45,7 +45,7 @@ mesh::Blank make_strip(const WrapSetup& setup) {
   const int n_along = static_cast<int>(std::lround(length / edge));
   constexpr int kAcross = 2;
   const double width = kAcross * edge;
-  mesh::SurfaceMesh strip = irregular_rectangle(length, width, n_along, kAcross, 3);
+  mesh::SurfaceMesh strip = rectangle(length, width, n_along, kAcross, Disorder{setup.seed});
   strip.nodes.col(2).array() += crown(setup) + 0.5 * setup.thickness;
   mesh::Blank blank = blank_of(strip, setup.thickness);
   mark_border(blank, 0, 0, mesh::EdgeKind::symmetry_x);
@@ -88,33 +88,50 @@ double turn_of(const mesh::SurfaceMesh& flat, const mesh::Points& positions, con
   return least_squares_slope(samples);
 }
 
+/// A strip on its cylinder, ready to be pressed.
+struct Pressing {
+  explicit Pressing(const WrapSetup& setup)
+      : tool(make_cylinder(setup)),
+        model(solver::make_model(make_strip(setup), setup.material, setup.layers, true)) {
+    settings.threads = 1;
+    settings.layers = setup.layers;
+    press.schedule = {{1, setup.pressure}};
+    press.tool_friction = setup.friction;
+    press.normal_stress = setup.normal_stress;
+    press.edges_loaded = setup.edges_loaded;
+  }
+  mesh::ToolSurface tool;
+  solver::SheetModel model;
+  solver::SolverSettings settings;
+  solver::PressSpec press;
+};
+
 }  // namespace
 
 WrapResult wrap_and_release(const WrapSetup& setup) {
-  const mesh::ToolSurface tool = make_cylinder(setup);
-  const mesh::Blank blank = make_strip(setup);
-  solver::SolverSettings settings;
-  settings.threads = 1;
-  settings.layers = setup.layers;
-  const solver::SheetModel model =
-      solver::make_model(blank, setup.material, settings.layers, settings.enriched_membrane);
-  solver::PressSpec press;
-  press.schedule = {{1, setup.pressure}};
-  press.tool_friction = 0;
-  press.normal_stress = setup.normal_stress;
-  press.edges_loaded = setup.edges_loaded;
-
+  const Pressing strip(setup);
+  const mesh::SurfaceMesh& flat = strip.model.blank.mesh;
   WrapResult result;
   NoteKeeper monitor;
-  solver::IncrementSolver increments(model, settings, result.record);
-  const solver::FormedPart formed = solver::form(increments, tool, press, monitor, result.record);
+  solver::IncrementSolver increments(strip.model, strip.settings, result.record);
+  const solver::FormedPart formed = solver::form(increments, strip.tool, strip.press, monitor, result.record);
   const solver::ReleasedPart released = solver::release(increments, formed, monitor, result.record);
 
-  const std::vector<int> arc = triangles_of_arc(setup, blank.mesh);
-  result.curvature = turn_of(blank.mesh, formed.state.place.positions, arc);
-  result.springback = 1 - turn_of(blank.mesh, released.state.place.positions, arc) / result.curvature;
+  const std::vector<int> arc = triangles_of_arc(setup, flat);
+  result.curvature = turn_of(flat, formed.state.place.positions, arc);
+  result.springback = 1 - turn_of(flat, released.state.place.positions, arc) / result.curvature;
   result.notes = monitor.notes;
   return result;
+}
+
+BorneContact pressed_contact(const WrapSetup& setup, const ArcParts& parts) {
+  const Pressing strip(setup);
+  NoteKeeper monitor;
+  solver::RunRecord record;
+  solver::IncrementSolver increments(strip.model, strip.settings, record);
+  const solver::FormedPart formed = solver::form(increments, strip.tool, strip.press, monitor, record);
+  const double radius = mid_radius(setup) - 0.5 * setup.thickness;
+  return borne_contact(strip.model, formed.state, formed.loading, {radius, crown(setup) - radius}, parts);
 }
 
 }  // namespace halftool::test

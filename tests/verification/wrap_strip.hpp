@@ -4,6 +4,7 @@
 
 #include "solver/material/sheet_material.hpp"
 #include "solver/result.hpp"
+#include "tests/verification/borne_contact.hpp"
 
 namespace halftool::test {
 
@@ -19,6 +20,8 @@ struct WrapSetup {
   bool normal_stress = true;
   bool edges_loaded = true;
   int layers = 15;  ///< leaves 0.5 % of the moment, 11 leave 0.8 % (section alone, R/t 10 to 20)
+  double friction = 0;
+  unsigned seed = 3;  ///< of the irregular mesh; 0: regular
 };
 
 struct WrapResult {
@@ -32,5 +35,8 @@ struct WrapResult {
 /// planes. The arc measured runs from 15 to 45 degrees of the cylinder: beyond the crown where the bend
 /// starts, and fully wrapped once the tail has come down to two radii.
 WrapResult wrap_and_release(const WrapSetup& setup);
+
+/// What the tool bears under the pressed strip, between two angles from the crown.
+BorneContact pressed_contact(const WrapSetup& setup, const ArcParts& parts);
 
 }  // namespace halftool::test
