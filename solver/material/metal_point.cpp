@@ -49,7 +49,7 @@ void MetalPoint::accept() {
 }
 
 Vector3d MetalPoint::go(const Vector3d& strain, double normal_stress) {
-  const Vector3d stress = try_strain(strain, normal_stress);
+  Vector3d stress = try_strain(strain, normal_stress);
   accept();
   return stress;
 }
