@@ -29,7 +29,6 @@ void add(const TriangleForce& force, int triangle, const SheetModel& model, cons
     sum.pressure_force(equations(i)) += force.pressure_force(i);
   }
   if (want_stiffness) pattern.scatter(triangle, force.stiffness, sum.stiffness);
-  if (force.near) sum.near.push_back(*force.near);
   for (int i = 0; i < 3; ++i) {
     sum.fluid_resultant += loading.pressure * force.pressure_force.segment<3>(3 * i);
     sum.tool_resultant += force.tool_force.segment<3>(3 * i);
@@ -171,14 +170,6 @@ Balance balance(const SheetModel& model, const SparsityPattern& pattern, const S
   }
   if (loading.tool) add_pins(model, pattern, trial, want_stiffness, sum);
   return sum;
-}
-
-double largest_straining(const SheetState& committed, const Balance& balance) {
-  double largest = 0;
-  for (std::size_t i = 0; i < balance.points.size(); ++i)
-    largest = std::max(
-        largest, balance.points[i].equivalent_plastic_strain - committed.points[i].equivalent_plastic_strain);
-  return largest;
 }
 
 SheetState accept(const SheetModel& model, const SheetState& committed, const SheetPlace& trial,

@@ -16,12 +16,11 @@ struct Balance {
   std::vector<PointState> points;  ///< (n_triangles * layers) trial history
   std::vector<double> history;     ///< trial, see SheetState
   std::vector<TriangleMemory>
-      memory;                     ///< (n_triangles) trial: thickness strain, friction, raw contact pressure
-  std::vector<NearContact> near;  ///< with `stiffness`: points that touch the tool or are near it
-  double smallest_gap = 0;        ///< [mm], < 0: penetration
-  double friction_work = 0;       ///< of this increment [N mm]
-  double plastic_work = 0;        ///< of this increment [N mm]
-  double damping_work = 0;        ///< of this increment [N mm]
+      memory;                ///< (n_triangles) trial: thickness strain, friction, raw contact pressure
+  double smallest_gap = 0;   ///< [mm], < 0: penetration
+  double friction_work = 0;  ///< of this increment [N mm]
+  double plastic_work = 0;   ///< of this increment [N mm]
+  double damping_work = 0;   ///< of this increment [N mm]
   Eigen::Vector3d fluid_resultant = Eigen::Vector3d::Zero();  ///< on the sheet [N]
   Eigen::Vector3d tool_resultant = Eigen::Vector3d::Zero();   ///< on the sheet [N]
   Eigen::Vector3d held_resultant =
@@ -34,9 +33,6 @@ struct Balance {
 /// depend on the number of threads.
 Balance balance(const SheetModel& model, const SparsityPattern& pattern, const SheetState& committed,
                 const SheetPlace& trial, const Loading& loading, bool want_stiffness, int threads);
-
-/// Largest growth of the equivalent plastic strain at any point since the last accepted state.
-double largest_straining(const SheetState& committed, const Balance& balance);
 
 /// Takes a converged trial over as the next accepted state: history, frames, thickness, friction, contact
 /// pressure.

@@ -10,8 +10,6 @@ using NodeGradient = Eigen::Matrix<double, 3, 9>;
 
 // A point farther inside the tool than this is not seen; motions per increment are kept well below it.
 constexpr double kReach = 3.0;  // [mm]
-// A point within this gap may come to touch in one step of the iteration.
-constexpr double kNear = 0.5;  // [mm]
 
 Eigen::Matrix3d cross_matrix(const Eigen::Vector3d& v) {
   Eigen::Matrix3d m;
@@ -79,11 +77,6 @@ Eigen::Vector3d add_tool(const SheetState& committed, const Loading& loading, in
   out.friction = touch.state;
   out.smallest_gap = std::min(0.0, place.gap);
   out.friction_work = weight * touch.dissipation;
-  if (want_stiffness && place.gap < kNear) {
-    const ContactTraction acts = place.gap < 0 ? touch : pull_to_contact(law, place);
-    out.near = NearContact{
-        triangle, place.gap, place.normal, weight * acts.traction, weight * acts.stiffness, middle.gradient};
-  }
   if (touch.pressure == 0) return Eigen::Vector3d::Zero();
   Eigen::Vector3d force = weight * touch.traction;
   out.tool_force = middle.gradient.transpose() * force;

@@ -1,6 +1,5 @@
 #pragma once
 #include <Eigen/Core>
-#include <optional>
 
 #include "mesh/tool_surface.hpp"
 #include "solver/assembly/sheet_model.hpp"
@@ -21,18 +20,6 @@ struct Loading {
   double damping = 0;  ///< force per area and motion in the increment [MPa/mm], a crutch; 0: off
 };
 
-/// A point of the sheet that touches the tool or is near it, and what the tool does to it: the force and how
-/// it changes as the point moves. Off the tool: what would pull it on, see pull_to_contact; not part of the
-/// balance.
-struct NearContact {
-  int triangle = -1;                               ///< whose middle it is
-  double gap = 0;                                  ///< [mm], < 0: touches
-  Eigen::Vector3d normal;                          ///< of the tool
-  Eigen::Vector3d force;                           ///< on the sheet [N]
-  Eigen::Matrix3d stiffness;                       ///< -d force / d point [N/mm]
-  PointGradient gradient = PointGradient::Zero();  ///< d point / d unknowns
-};
-
 /// Contributions of one triangle. Forces are generalised forces on its 15 unknowns.
 struct TriangleForce {
   TriangleVector out_of_balance = TriangleVector::Zero();  ///< internal less tool less pressure forces
@@ -40,7 +27,6 @@ struct TriangleForce {
   TriangleVector tool_force = TriangleVector::Zero();      ///< of the tool on the sheet [N]
   TriangleMatrix stiffness = TriangleMatrix::Zero();       ///< d out_of_balance / d unknowns, symmetric part
   double contact_pressure = 0;                             ///< [MPa]
-  std::optional<NearContact> near;                         ///< with `stiffness`, where the tool is near
   FrictionState friction;                                  ///< trial
   double smallest_gap = 0;                                 ///< [mm], < 0: penetration
   double friction_work = 0;                                ///< of this increment [N mm]

@@ -41,11 +41,4 @@ ContactTraction contact_traction(const ContactLaw& law, const ContactPlace& plac
   return out;
 }
 
-ContactTraction pull_to_contact(const ContactLaw& law, const ContactPlace& place) {
-  ContactTraction out;
-  out.traction = -law.stiffness * place.gap * place.normal;
-  out.stiffness = law.stiffness * place.normal * place.normal.transpose();
-  return out;
-}
-
 }  // namespace halftool::solver

@@ -40,9 +40,4 @@ struct ContactTraction {
 ContactTraction contact_traction(const ContactLaw& law, const ContactPlace& place,
                                  const Eigen::Vector3d& motion, const FrictionState& committed);
 
-/// What the tool would do at a point off it if the penalty held there too: pull it on, in proportion to the
-/// gap. The start of a Newton step at whose end the point touches.
-/// @param place  gap >= 0
-ContactTraction pull_to_contact(const ContactLaw& law, const ContactPlace& place);
-
 }  // namespace halftool::solver

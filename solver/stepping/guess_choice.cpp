@@ -8,7 +8,6 @@ namespace {
 
 constexpr double kDeep = 0.1;      // of the thickness
 constexpr double kJump = 4;        // out-of-balance force over the usual
-constexpr double kClearly = 0.35;  // out-of-balance force of a higher order over that of the next lower
 constexpr int kStartsToLearn = 4;  // before there is a usual
 
 }  // namespace
@@ -24,7 +23,7 @@ std::optional<Guess> GuessChoice::best(const std::vector<Guess>& guesses,
     const bool deep = predicted.smallest_gap < -kDeep * thickness_;
     if (may_shorten && (!predicted.valid || deep)) continue;
     const double out_of_balance = predicted.valid ? predicted.out_of_balance.norm() : least;
-    if (best && kClearly * out_of_balance >= least) continue;
+    if (best && out_of_balance >= least) continue;
     best = guess;
     least = out_of_balance;
     tolerable = tolerances.force * std::max(guess.pressure, tolerances.least_pressure) *

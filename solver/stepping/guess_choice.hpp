@@ -14,9 +14,8 @@ class GuessChoice {
  public:
   explicit GuessChoice(double thickness) : thickness_(thickness) {}
 
-  /// The guess nearest to balance; one before another only where it is so clearly, for each order of
-  /// prediction amplifies what is uneven in the last increments. None, while the increment may be shortened,
-  /// where it would be a poor start.
+  /// The guess least out of balance. None, while the increment may be shortened, where it would be a poor
+  /// start.
   /// @param evaluate  the balance of a guess
   std::optional<Guess> best(const std::vector<Guess>& guesses,
                             const std::function<Balance(const Guess&)>& evaluate,

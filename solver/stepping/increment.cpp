@@ -6,8 +6,6 @@
 #include <thread>
 #include <vector>
 
-#include "solver/stepping/contact_set.hpp"
-
 namespace halftool::solver {
 namespace {
 
@@ -34,8 +32,6 @@ constexpr int kLineSearches = 4;
 // Where the sheet is close to buckling, forces fall to nothing while places still move: a force this much
 // below its tolerance ends the iteration, whatever the motion.
 constexpr double kQuiet = 0.25;
-// A step is solved anew for the contact at its end at most this often.
-constexpr int kMostContactPasses = 6;
 // Unstable tangents in an iteration after which it is unlikely to reach the place that the sheet snaps to.
 constexpr int kMostUnstable = 3;
 
@@ -85,7 +81,7 @@ class Headway {
   static constexpr double kShortStep = 0.1;
   static constexpr int kShortInARow = 2;
   static constexpr int kMostLeaps = 2;
-  static constexpr std::size_t kWindow = 7;
+  static constexpr std::size_t kWindow = 14;
   std::vector<double> history_;
   int short_steps_ = 0;
   int leaps_ = 0;
@@ -111,17 +107,8 @@ struct IncrementSolver::Correction {
   bool valid = false;
   Eigen::VectorXd change;
   double pressure = 0;
-  double scale = 1;       // of the full Newton step that was kept
-  double start = 0;       // work of the out-of-balance force along the change, contact as at its end
-  double start_norm = 0;  // of that force
+  double scale = 1;  // of the full Newton step that was kept
   bool unstable = false;
-};
-
-// A full Newton step.
-struct IncrementSolver::Direction {
-  Eigen::VectorXd change;
-  double pressure = 0;
-  bool held_by_fluid = false;  // a direction of negative stiffness is
 };
 
 IncrementSolver::IncrementSolver(const SheetModel& model, const SolverSettings& settings, RunRecord& record)
@@ -176,52 +163,37 @@ Eigen::VectorXd IncrementSolver::response_to_pressure(const SheetState& committe
 
 // With the volume given, one direction of negative stiffness is held by the fluid if the pressure falls along
 // it: the bordered matrix then has no more negative eigenvalues than its one border.
-IncrementSolver::Direction IncrementSolver::direction(const Eigen::VectorXd& out_of_balance,
-                                                      const Trial& trial, const Control& control,
-                                                      const Eigen::VectorXd& volume_gradient) {
-  const auto start = Clock::now();
-  Direction direction;
-  Eigen::MatrixXd rhs(model_.equations.count, 2);
-  rhs << -out_of_balance, trial.balance.pressure_force;
-  if (control.kind == Control::Kind::pressure) {
-    direction.change = system_.solve(rhs.leftCols(1));
-  } else {
-    const Eigen::MatrixXd solution = system_.solve(rhs);
-    const double per_pressure = volume_gradient.dot(solution.col(1));
-    direction.pressure = (trial.volume - volume_gradient.dot(solution.col(0))) / per_pressure;
-    direction.held_by_fluid = per_pressure < 0;
-    const double cap = 0.3 * trial.pressure + 0.1;
-    direction.pressure = std::clamp(direction.pressure, -cap, cap);
-    direction.change = solution.col(0) + direction.pressure * solution.col(1);
-  }
-  record_.seconds_solve += seconds_since(start);
-  return direction;
-}
-
 IncrementSolver::Correction IncrementSolver::correct(const Trial& trial, const Control& control,
                                                      const Eigen::VectorXd& volume_gradient,
                                                      double reference) {
   Correction correction;
-  ContactSet contact(trial.balance, model_, pattern_);
-  Direction to;
-  for (int pass = 0;; ++pass) {
-    const FactorOutcome factors =
-        factorise(contact.stiffness(), norm(trial.balance.out_of_balance) / reference);
-    if (!factors.ok) return correction;
-    to = direction(contact.out_of_balance(), trial, control, volume_gradient);
-    if (!to.change.allFinite()) return correction;
-    correction.unstable = factors.negative_pivots - (to.held_by_fluid ? 1 : 0) > 0;
-    if (pass == kMostContactPasses) break;
-    if (contact.follow(to.change) == 0) break;
+  const FactorOutcome factors =
+      factorise(trial.balance.stiffness, norm(trial.balance.out_of_balance) / reference);
+  if (!factors.ok) return correction;
+  int runaway_directions = factors.negative_pivots;
+  const auto start = Clock::now();
+  Eigen::MatrixXd rhs(model_.equations.count, 2);
+  rhs << -trial.balance.out_of_balance, trial.balance.pressure_force;
+  if (control.kind == Control::Kind::pressure) {
+    correction.change = system_.solve(rhs.leftCols(1));
+  } else {
+    const Eigen::MatrixXd solution = system_.solve(rhs);
+    const double per_pressure = volume_gradient.dot(solution.col(1));
+    correction.pressure = (trial.volume - volume_gradient.dot(solution.col(0))) / per_pressure;
+    if (per_pressure < 0) runaway_directions -= 1;
+    const double cap = 0.3 * trial.pressure + 0.1;
+    correction.pressure = std::clamp(correction.pressure, -cap, cap);
+    correction.change = solution.col(0) + correction.pressure * solution.col(1);
   }
-  const double motion = largest_motion(to.change, model_.equations);
-  const double turn = largest_turn(to.change, model_.equations);
+  record_.seconds_solve += seconds_since(start);
+  correction.unstable = runaway_directions > 0;
+  if (!correction.change.allFinite()) return correction;
+  const double motion = largest_motion(correction.change, model_.equations);
+  const double turn = largest_turn(correction.change, model_.equations);
   const double cap = kCorrectionShare * model_.mean_edge_length();
   correction.scale = std::min({1.0, cap / std::max(motion, 1e-30), kLargestTurn / std::max(turn, 1e-30)});
-  correction.change = correction.scale * to.change;
-  correction.pressure = correction.scale * to.pressure;
-  correction.start = contact.out_of_balance().dot(correction.change);
-  correction.start_norm = norm(contact.out_of_balance());
+  correction.change *= correction.scale;
+  correction.pressure *= correction.scale;
   correction.valid = true;
   return correction;
 }
@@ -233,8 +205,8 @@ double IncrementSolver::step_along(const SheetState& committed, const Correction
                                    Loading loading, Trial& trial) {
   const SheetPlace from = trial.place;
   const double pressure = trial.pressure;
-  const double start = correction.start;
-  const double start_norm = correction.start_norm;
+  const double start = trial.balance.out_of_balance.dot(correction.change);
+  const double start_norm = norm(trial.balance.out_of_balance);
   double eta = 1;
   for (int count = 0;; ++count) {
     trial.place = moved(from, model_.equations, eta * correction.change);
@@ -310,12 +282,6 @@ IncrementResult IncrementSolver::solve(const SheetState& committed, const Guess&
     progress.took(step_along(committed, correction, progress.search(), now, trial));
     last_motion = largest_motion(correction.change, model_.equations);
     refresh();
-    if (tolerances.give_up_early && trial.balance.valid &&
-        largest_straining(committed, trial.balance) > settings_.largest_straining) {
-      result.iterations += 1;
-      result.reason = "a point strains too much";
-      break;
-    }
   }
   result.unstable = unstable > 0;
   result.place = std::move(trial.place);

@@ -93,11 +93,8 @@ class IncrementSolver {
  private:
   struct Trial;
   struct Correction;
-  struct Direction;
   Correction correct(const Trial& trial, const Control& control, const Eigen::VectorXd& volume_gradient,
                      double reference);
-  Direction direction(const Eigen::VectorXd& out_of_balance, const Trial& trial, const Control& control,
-                      const Eigen::VectorXd& volume_gradient);
   double step_along(const SheetState& committed, const Correction& correction, bool search, Loading loading,
                     Trial& trial);
   FactorOutcome factorise(const Eigen::VectorXd& stiffness, double relative_out_of_balance);

@@ -28,9 +28,6 @@ struct SolverSettings {
   double slip_share = 0.002;      ///< of the thickness: elastic slip before full friction
   double pressure_growth = 0.15;  ///< largest growth of the pressure in one increment
   double largest_motion = 1;      ///< largest nodal motion in one increment [mm]
-  /// Growth of the plastic strain at any point in one increment; folds take up to 0.06. In tight bends a
-  /// single pair of triangles may otherwise buckle against each other within an increment and stay so.
-  double largest_straining = 0.15;
   double tolerance = 0.04;        ///< out-of-balance force over the pressure force
   int most_iterations = 40;       ///< before an increment is cut
   int threads = 0;                ///< 0: all cores

@@ -48,19 +48,6 @@ TEST(ContactTraction, VanishesOffTheTool) {
   EXPECT_FALSE(off.state.touching);
 }
 
-// The line of the penalty goes on beyond the tool.
-TEST(ContactTraction, PullsToContactAlongTheSameLine) {
-  const ContactLaw law{1e4, 0.1, 0.002};
-  const Eigen::Vector3d normal = Eigen::Vector3d(1, 2, 3).normalized();
-  const ContactPlace off{0.01, normal, Eigen::Matrix3d::Zero()};
-  const ContactPlace in{-0.01, normal, Eigen::Matrix3d::Zero()};
-  const ContactTraction pulled = pull_to_contact(law, off);
-  const ContactTraction pushed = contact_traction({1e4, 0, 0.002}, in, Eigen::Vector3d::Zero(), {});
-  EXPECT_LT((pulled.traction + pushed.traction).norm(), 1e-12 * pushed.traction.norm());
-  EXPECT_LT((pulled.stiffness - pushed.stiffness).norm(), 1e-12 * pushed.stiffness.norm());
-  EXPECT_EQ(pulled.pressure, 0);
-}
-
 TEST(ContactTraction, FrictionlessTangentMatchesFiniteDifference) {
   const ContactLaw law{1e4, 0, 0.002};
   const Eigen::Vector3d x(2.1, 0.3, 2.1);
