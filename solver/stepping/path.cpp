@@ -15,6 +15,7 @@ constexpr double kTolerance = 1.6;
 // Growth of the plastic strain at any point in one increment: folds take up to 0.06. Where a bend runs tight
 // a single pair of triangles may otherwise buckle against each other within an increment and stay so.
 constexpr double kMostStraining = 0.15;
+constexpr int kCutsToStrain = 4;  // what strains more however short the increment is gives way by itself
 constexpr int kMostCuts = 12;
 // Pressure leads once this many increments in a row were limited by the pressure while the sheet hardly
 // moved.
@@ -89,7 +90,8 @@ bool Path::acceptable(const SheetState& committed, const IncrementResult& result
   const double motion = largest_motion(difference(result.place, committed.place, *equations_), *equations_);
   return result.pressure <= target * (1 + 1e-9) && motion <= kTolerance * settings_.largest_motion &&
          result.pressure - committed.pressure <= kTolerance * pressure_limit(committed.pressure) &&
-         largest_straining(committed.points, result.balance.points) <= kMostStraining;
+         (cuts_ >= kCutsToStrain ||
+          largest_straining(committed.points, result.balance.points) <= kMostStraining);
 }
 
 void Path::choose_control(const Leg& leg, double motion, double limit) {

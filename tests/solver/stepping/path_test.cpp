@@ -66,6 +66,8 @@ TEST_F(PathTest, RefusesAnIncrementInWhichAPointStrainsTooMuch) {
   EXPECT_TRUE(path.acceptable(state, result, 100));
   result.balance.points.back().equivalent_plastic_strain += 0.1;
   EXPECT_FALSE(path.acceptable(state, result, 100));
+  for (int i = 0; i < 4; ++i) path.cut();
+  EXPECT_TRUE(path.acceptable(state, result, 100));  // no shorter increment helps
 }
 
 TEST_F(PathTest, StartsFromTheShiftedPlaceAfterACutAndARestart) {
