@@ -62,13 +62,12 @@ void read_rim(const EaringCup& setup, const mesh::Blank& blank, const mesh::Poin
             [](const auto& a, const auto& b) { return a.x() < b.x(); });
 }
 
-}  // namespace
-
-double CupRim::radius_at(double angle) const {
+// Mean of the values (second) whose angle (first) lies within a reach of one.
+double mean_near(const std::vector<Eigen::Vector2d>& points, double angle, double reach) {
   double sum = 0;
   int count = 0;
-  for (const Eigen::Vector2d& point : profile) {
-    if (std::abs(point.x() - angle) > kNear) continue;
+  for (const Eigen::Vector2d& point : points) {
+    if (std::abs(point.x() - angle) > reach) continue;
     sum += point.y();
     ++count;
   }
@@ -76,16 +75,14 @@ double CupRim::radius_at(double angle) const {
   return sum / count;
 }
 
+}  // namespace
+
+double CupRim::radius_at(double angle) const {
+  return mean_near(profile, angle, kNear);
+}
+
 double CupRim::hoop_at(double angle) const {
-  double sum = 0;
-  int count = 0;
-  for (const Eigen::Vector2d& edge : hoop) {
-    if (std::abs(edge.x() - angle) > kAside) continue;
-    sum += edge.y();
-    ++count;
-  }
-  if (count == 0) throw std::runtime_error("no rim at the angle");
-  return sum / count;
+  return mean_near(hoop, angle, kAside);
 }
 
 double CupRim::flat_radius_at(double angle, double radius) const {

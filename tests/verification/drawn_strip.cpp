@@ -90,15 +90,30 @@ LoadedStrip load_strip(const Capstan& setup, const solver::SheetModel& model) {
           force * blank.mesh.nodes.col(1).maxCoeff()};
 }
 
+// The strip under its whole load, held at the other end.
+struct PulledStrip {
+  explicit PulledStrip(const Capstan& setup)
+      : tool(cylinder(setup)),
+        blank(make_strip(setup)),
+        model(elastic_model(blank, kYoung, 0.3)),
+        strip(load_strip(setup, model)),
+        sheet(model, tool, strip.contact, strip.force) {
+    for (int i = 1; i <= kLoadings; ++i) sheet.go(i * strip.dead / kLoadings);
+  }
+
+  mesh::ToolSurface tool;
+  mesh::Blank blank;
+  solver::SheetModel model;
+  LoadedStrip strip;
+  DrivenSheet sheet;
+};
+
 }  // namespace
 
 double capstan_ratio(const Capstan& setup) {
-  const mesh::ToolSurface tool = cylinder(setup);
-  const mesh::Blank blank = make_strip(setup);
-  const solver::SheetModel model = elastic_model(blank, kYoung, 0.3);
-  const LoadedStrip strip = load_strip(setup, model);
-  DrivenSheet sheet(model, tool, strip.contact, strip.force);
-  for (int i = 1; i <= kLoadings; ++i) sheet.go(i * strip.dead / kLoadings);
+  PulledStrip pulled(setup);
+  const LoadedStrip& strip = pulled.strip;
+  DrivenSheet& sheet = pulled.sheet;
   double before = 0, now = 0;
   for (int i = 0; i < kDraws; ++i) {
     before = now;
@@ -110,16 +125,11 @@ double capstan_ratio(const Capstan& setup) {
 }
 
 BorneContact wrap_contact(const Capstan& setup, const ArcParts& parts) {
-  const mesh::ToolSurface tool = cylinder(setup);
-  const mesh::Blank blank = make_strip(setup);
-  const solver::SheetModel model = elastic_model(blank, kYoung, 0.3);
-  const LoadedStrip strip = load_strip(setup, model);
-  DrivenSheet sheet(model, tool, strip.contact, strip.force);
-  for (int i = 1; i <= kLoadings; ++i) sheet.go(i * strip.dead / kLoadings);
+  PulledStrip pulled(setup);
   // Contact sees the thickness of the last state, which the first increments still change by a share of the
   // penetration.
-  for (int i = 0; i < kSettlings; ++i) sheet.go(strip.dead);
-  return borne_contact(model, sheet.state(), sheet.loading(), {setup.radius, 0}, parts);
+  for (int i = 0; i < kSettlings; ++i) pulled.sheet.go(pulled.strip.dead);
+  return borne_contact(pulled.model, pulled.sheet.state(), pulled.sheet.loading(), {setup.radius, 0}, parts);
 }
 
 }  // namespace halftool::test
