@@ -18,9 +18,11 @@ constexpr double kMostStraining = 0.15;
 constexpr int kCutsToStrain = 4;  // what strains more however short the increment is gives way by itself
 constexpr int kMostCuts = 12;
 // Pressure leads once this many increments in a row were limited by the pressure while the sheet hardly
-// moved.
+// moved, or moved next to nothing: there the volume is made of the gaps that the pressure closes, and leads
+// nowhere.
 constexpr int kStillIncrements = 3;
 constexpr double kStillMotion = 0.1;         // of the largest motion
+constexpr double kNextToNoMotion = 1e-3;     // of the largest motion
 constexpr double kLeastPressureToLead = 20;  // [MPa], when the last gaps have closed
 
 double largest_straining(const std::vector<PointState>& before, const std::vector<PointState>& after) {
@@ -95,7 +97,8 @@ bool Path::acceptable(const SheetState& committed, const IncrementResult& result
 }
 
 void Path::choose_control(const Leg& leg, double motion, double limit) {
-  const bool still = motion < kStillMotion * settings_.largest_motion && leg.pressure > 0.4 * limit;
+  const double share = motion / settings_.largest_motion;
+  const bool still = share < kNextToNoMotion || (share < kStillMotion && leg.pressure > 0.4 * limit);
   still_ = still ? still_ + 1 : 0;
   if (kind_ == Control::Kind::volume && still_ >= kStillIncrements && legs_[0].pressure > 0) {
     kind_ = Control::Kind::pressure;
