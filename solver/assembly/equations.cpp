@@ -100,12 +100,12 @@ Eigen::VectorXd difference(const SheetPlace& to, const SheetPlace& from, const E
   return change;
 }
 
-double largest_motion(const Eigen::VectorXd& change, const Equations& equations) {
+double largest_of_nodes(const Eigen::VectorXd& field, const Equations& equations) {
   double largest = 0;
   for (Eigen::Index node = 0; node < equations.of_node.rows(); ++node) {
     double square = 0;
     for (int c = 0; c < 3; ++c)
-      if (const int eq = equations.of_node(node, c); eq >= 0) square += change(eq) * change(eq);
+      if (const int eq = equations.of_node(node, c); eq >= 0) square += field(eq) * field(eq);
     largest = std::max(largest, square);
   }
   return std::sqrt(largest);

@@ -32,7 +32,12 @@ SheetPlace moved(const SheetPlace& place, const Equations& equations, const Eige
 /// Free unknowns of `to` minus those of `from`, (count).
 Eigen::VectorXd difference(const SheetPlace& to, const SheetPlace& from, const Equations& equations);
 
+/// Largest length of a node's vector in a field over the free unknowns.
+double largest_of_nodes(const Eigen::VectorXd& field, const Equations& equations);
+
 /// Largest motion of a node among the free unknowns of a change [mm].
-double largest_motion(const Eigen::VectorXd& change, const Equations& equations);
+inline double largest_motion(const Eigen::VectorXd& change, const Equations& equations) {
+  return largest_of_nodes(change, equations);
+}
 
 }  // namespace halftool::solver

@@ -26,7 +26,8 @@ struct Guess {
 
 /// How the iteration ends.
 struct Tolerances {
-  double force = 1e-3;         ///< out-of-balance force over reference_force
+  double force = 1e-3;         ///< out-of-balance force over reference_force; where that is the pressure
+                               ///< force, no node may be out of balance by 80 times as much of its own
   double motion = 5e-3;        ///< largest nodal motion of the last correction [mm]; not asked where the
                                ///< out-of-balance force is less than a quarter of what is allowed
   double reference_force = 0;  ///< [N]; 0: the pressure force of the trial
@@ -97,6 +98,8 @@ class IncrementSolver {
                      double reference);
   double step_along(const SheetState& committed, const Correction& correction, bool search, Loading loading,
                     Trial& trial);
+  [[nodiscard]] double misfit_of(const Trial& trial, double out_of_balance,
+                                 const Tolerances& tolerances) const;
   FactorOutcome factorise(const Eigen::VectorXd& stiffness, double relative_out_of_balance);
 
   const SheetModel& model_;

@@ -15,7 +15,9 @@ constexpr double kTolerance = 1.6;
 // Growth of the plastic strain at any point in one increment: folds take up to 0.06. Where a bend runs tight
 // a single pair of triangles may otherwise buckle against each other within an increment and stay so.
 constexpr double kMostStraining = 0.15;
-constexpr int kCutsToStrain = 4;  // what strains more however short the increment is gives way by itself
+// What strains more however short the increment is gives way by itself. Counted over increments that were all
+// cut: ever shorter ones would else creep towards the place where it does, without end.
+constexpr int kCutsToStrain = 4;
 constexpr int kMostCuts = 12;
 // Pressure leads once this many increments in a row were limited by the pressure while the sheet hardly
 // moved, or moved next to nothing: there the volume is made of the gaps that the pressure closes, and leads
@@ -92,7 +94,7 @@ bool Path::acceptable(const SheetState& committed, const IncrementResult& result
   const double motion = largest_motion(difference(result.place, committed.place, *equations_), *equations_);
   return result.pressure <= target * (1 + 1e-9) && motion <= kTolerance * settings_.largest_motion &&
          result.pressure - committed.pressure <= kTolerance * pressure_limit(committed.pressure) &&
-         (cuts_ >= kCutsToStrain ||
+         (cuts_lately_ >= kCutsToStrain ||
           largest_straining(committed.points, result.balance.points) <= kMostStraining);
 }
 
@@ -129,6 +131,7 @@ void Path::accepted(const SheetState& committed, const IncrementResult& result, 
   const bool led_by_volume = kind_ == Control::Kind::volume;
   if (result.pressure > kLeastPressureToLead) choose_control(legs_[0], motion, limit);
   if (led_by_volume && pressure_leads()) still_ = 0;
+  if (cuts_ == 0) cuts_lately_ = 0;
   cuts_ = 0;
   shortened_ = 0;
 }
@@ -146,6 +149,7 @@ void Path::shorten() {
 }
 
 bool Path::cut() {
+  cuts_lately_ += 1;
   if (++cuts_ > kMostCuts) return false;
   if (kind_ == Control::Kind::pressure) {
     pressure_share_ *= 0.4;

@@ -62,6 +62,7 @@ class Path {
   bool under_way_ = false;     // an increment moved the sheet by more than a tenth of what it may
   int still_ = 0;              // increments in a row that the pressure limited
   int cuts_ = 0;               // in a row
+  int cuts_lately_ = 0;        // since an increment was last accepted at its first attempt
   static constexpr int kMostShortenings = 4;
   int shortened_ = 0;        // since the last accepted increment
   std::array<Leg, 2> legs_;  // last, last but one
