@@ -23,6 +23,7 @@ std::vector<Problem> all_problems() {
           measured_loops(),
           textbook_plasticity(),
           groove_necking(),
+          rate_groove(),
           measured_limits(),
           squeezed_block(),
           wide_bending(),
