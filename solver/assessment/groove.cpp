@@ -96,6 +96,8 @@ class GrooveWalk {
   double start_;
 
   [[nodiscard]] double thinning(double outside) const { return -2 * path_.flow[0] * outside; }
+  /// Newton's method from `at`.
+  [[nodiscard]] std::optional<Place> solve(const Step& step, Place at, Sought sought) const;
   /// Moves what is sought by as much, and nothing of what follows from it.
   static void move(Place& at, Sought sought, double by);
   /// Puts stress and rate of the sheet in their place.
@@ -161,21 +163,32 @@ Equations GrooveWalk::equations(const Step& step, double inside_stress, Sought s
 }
 
 std::optional<Place> GrooveWalk::step(const Place& last, const Place& before, double h, Sought sought) const {
+  const Step step(last, before, h);
+  Place start = last;
+  start.inside += h;
+  if (sought == Sought::stress) start.rate = 0;
+  if (sought == Sought::strain) start.outside = last.outside + h * std::clamp(last.rate, 0.0, 1.0);
+  const auto next = solve(step, start, sought);
+  if (next || sought != Sought::log_rate) return next;
+  // Once more from a sheet that rests, at the rate at which its flow stress is what then acts in it.
+  start.rate = 0;
+  auto rested = solve(step, start, Sought::stress);
+  if (!rested) return std::nullopt;
+  rested->log_rate = std::log(stress_share(*rested)) / metal_.rate_exponent;
+  return solve(step, *rested, sought);
+}
+
+std::optional<Place> GrooveWalk::solve(const Step& step, Place at, Sought sought) const {
   constexpr int kMostIterations = 40;
   constexpr double kTolerance = 1e-11;
-  constexpr double kMostGrowth = 1;  // of the logarithm of the rate: its exponential overshoots
-  const Step step(last, before, h);
-  Place at = last;
-  at.inside += h;
-  if (sought == Sought::stress) at.rate = 0;
-  if (sought == Sought::strain) at.outside = last.outside + h * std::clamp(last.rate, 0.0, 1.0);
+  constexpr double kMostRise = 1;  // of the logarithm of the rate: its exponential overshoots
   const double inside_stress = flow_at(metal_.curve, at.inside).stress;
   Equations now = equations(step, inside_stress, sought, at);
   for (int i = 0; i < kMostIterations; ++i) {
     if (!now.residual.allFinite()) return std::nullopt;
     if (now.residual.norm() < kTolerance) return at;
     const Vector3d motion = -now.slope.partialPivLu().solve(now.residual);
-    double share = sought == Sought::log_rate && motion[1] > kMostGrowth ? kMostGrowth / motion[1] : 1;
+    double share = sought == Sought::log_rate && motion[1] > kMostRise ? kMostRise / motion[1] : 1;
     for (const double least = 1e-4 * share;; share *= 0.5) {
       if (share < least) return std::nullopt;
       Place next = at;
