@@ -50,12 +50,22 @@ std::vector<LimitStrain> limits_of_measured_paths(double rate_exponent, double f
   return rows;
 }
 
-double equibiaxial_limit_with_yld2000(double rate_exponent) {
+std::vector<LimitStrain> equibiaxial_limits_by_yield(double rate_exponent) {
   solver::SheetMaterial steel = measured_steel(rate_exponent);
-  steel.yield = tests_of(std::get<solver::RValues>(steel.yield));
+  const auto hill = std::get<solver::RValues>(steel.yield);
   const Measured& m = kMeasured[2];
-  return solver::path_limit(solver::groove_metal(steel), m.minor / m.major, m.along,
-                            solver::kUsualImperfection);
+  std::vector<LimitStrain> rows;
+  const auto add = [&](const std::string& words, const solver::YieldCondition& yield) {
+    steel.yield = yield;
+    rows.push_back({words,
+                    solver::path_limit(solver::groove_metal(steel), m.minor / m.major, m.along,
+                                       solver::kUsualImperfection),
+                    m.major, 0.02});
+  };
+  add("von Mises", solver::VonMises{});
+  add("Yld2000-2d of exponent 6, isotropic", solver::Yld2000{6});
+  add("Yld2000-2d of exponent 6, fitted to the tests that Hill's condition gives", tests_of(hill));
+  return rows;
 }
 
 }  // namespace halftool::test

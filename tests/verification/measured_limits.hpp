@@ -17,8 +17,7 @@ constexpr double kRateExponentOfSteel = 0.02;
 /// @param fineness       of steps: 2 halves them
 std::vector<LimitStrain> limits_of_measured_paths(double rate_exponent, double fineness = 1);
 
-/// The last of these paths, near equal strains, under Yld2000-2d of exponent 6 that is fitted to what Hill's
-/// condition gives in tension at 0, 45 and 90 degrees and in equibiaxial tension.
-double equibiaxial_limit_with_yld2000(double rate_exponent);
+/// The last of these paths, near equal strains, under other yield conditions.
+std::vector<LimitStrain> equibiaxial_limits_by_yield(double rate_exponent);
 
 }  // namespace halftool::test
