@@ -33,8 +33,8 @@ Report run() {
   add(test::rate_grooves_followed_further(), "to 200 times the rate, against 100", report);
   report.discussion =
       "Major true strain at which a groove takes over where flow stress rises with the m-th power of the "
-      "strain "
-      "rate. A groove counts as having taken over when it strains a hundred times as fast as the sheet, and "
+      "strain rate. A groove counts as having taken over when it strains a hundred times as fast as the "
+      "sheet, and "
       "what the sheet still takes then is added from the way its rate falls.";
   return report;
 }
@@ -46,8 +46,7 @@ Problem rate_groove() {
           "Limit strains of a rate-sensitive sheet with a groove",
           "Forming limits",
           "Hutchinson and Neale 1977, integral for long wavelengths (from memory, re-derived); its closed "
-          "form at "
-          "n = 0",
+          "form at n = 0",
           Evidence::closed_form,
           run};
 }

@@ -31,7 +31,8 @@ std::string rate_effect(const solver::ComputedLimit& limit, const solver::SheetM
   if (limit.rate_exponent > 0)
     return "groove and sheet differ in strain rate, and flow stress goes as its power m";
   const double m = solver::rate_exponent(material);
-  return m < 0 ? fmt::format("no rate effect, as m {:g} is below 0", m) : "no rate effect";
+  if (m < 0) return fmt::format("no rate effect, as m {:g} is below 0", m);
+  return material.strain_rate ? "no rate effect" : "no rate effect, as the sheet states no rate sensitivity";
 }
 
 }  // namespace

@@ -53,9 +53,8 @@ std::string computed_words(const solver::SheetMaterial& material) {
   solver::SheetMaterial without = material;
   without.strain_rate.reset();
   return fmt::format(
-      "  computed limit: {:.3f} true strain at plane strain with imperfection {:g} and rate sensitivity m "
-      "{:g}, "
-      "{:.3f} without m (Marciniak and Kuczynski 1967; not measured)\n",
+      "  computed limit: {:.3f} true strain at plane strain with imperfection {:g} and rate sensitivity "
+      "m {:g}, {:.3f} without m (Marciniak and Kuczynski 1967; not measured)\n",
       plane_strain(material), solver::kUsualImperfection, solver::rate_exponent(material),
       plane_strain(without));
 }
