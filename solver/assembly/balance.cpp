@@ -7,6 +7,7 @@
 #include <cmath>
 #include <limits>
 
+#include "solver/assembly/node_stop.hpp"
 #include "solver/contact/pin_force.hpp"
 
 namespace halftool::solver {
@@ -168,7 +169,10 @@ Balance balance(const SheetModel& model, const SparsityPattern& pattern, const S
                                 want_stiffness);
     for (int i = 0; i < size; ++i) add(block[i], first + i, model, pattern, loading, want_stiffness, sum);
   }
-  if (loading.tool) add_pins(model, pattern, trial, want_stiffness, sum);
+  if (loading.tool && sum.valid) {
+    add_pins(model, pattern, trial, want_stiffness, sum);
+    add_node_stops(model, pattern, committed, trial, loading, want_stiffness, threads, sum);
+  }
   return sum;
 }
 

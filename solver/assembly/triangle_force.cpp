@@ -8,9 +8,6 @@ namespace {
 
 using NodeGradient = Eigen::Matrix<double, 3, 9>;
 
-// A point farther inside the tool than this is not seen; motions per increment are kept well below it.
-constexpr double kReach = 3.0;  // [mm]
-
 Eigen::Matrix3d cross_matrix(const Eigen::Vector3d& v) {
   Eigen::Matrix3d m;
   m << 0, -v.z(), v.y(), v.z(), 0, -v.x(), -v.y(), v.x(), 0;

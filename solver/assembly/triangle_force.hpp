@@ -7,6 +7,9 @@
 
 namespace halftool::solver {
 
+/// A point farther inside the tool than this is not seen [mm]; motions per increment are kept well below it.
+inline constexpr double kReach = 3.0;
+
 /// What acts on the sheet in a trial.
 struct Loading {
   double pressure = 0;         ///< of the fluid [MPa]

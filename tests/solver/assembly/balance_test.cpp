@@ -241,6 +241,49 @@ TEST(Balance, ContactStiffnessMatchesFiniteDifference) {
   expect_load_stiffness(patch, place, with, pressed(0));
 }
 
+// All triangles around a node touched in the accepted state: then it is stopped as well, on flat ground
+// within 0.2 % of the thickness.
+TEST(Balance, NodeStopStiffnessMatchesFiniteDifference) {
+  Patch patch;
+  patch.bend_and_accept(pressed(0));
+  for (TriangleMemory& memory : patch.committed.memory) memory.friction.touching = true;
+  const mesh::ToolSurface tool = flat_tool(0.3);
+  Loading with = pressed(0);
+  with.tool = &tool;
+  const SheetPlace place = patch.shaken(patch.committed.place, 1e-4, 5);
+  const double stopped = patch.at(place, with, false).tool_resultant.z();
+  expect_load_stiffness(patch, place, with, pressed(0));
+  for (TriangleMemory& memory : patch.committed.memory) memory.friction.touching = false;
+  EXPECT_GT(stopped, 1.5 * patch.at(place, with, false).tool_resultant.z());
+}
+
+TEST(Balance, NodesAreStoppedOnlyWhereEverythingAroundThemTouches) {
+  Patch patch;
+  const double thickness = patch.model.blank.thickness;
+  const mesh::ToolSurface tool = flat_tool(-0.5 * thickness);
+  Loading loading = pressed(0);
+  loading.tool = &tool;
+  const int node = 5;  // inside the patch, its triangles held up by the others
+  const auto resultant = [&](double dip) {
+    SheetPlace place = patch.committed.place;
+    place.positions.col(2).array() += 0.1 * thickness;
+    place.positions(node, 2) = -dip * thickness;
+    return patch.at(place, loading, false).tool_resultant.z();
+  };
+  for (TriangleMemory& memory : patch.committed.memory) memory.friction.touching = true;
+  double area = 0;
+  int around = -1;
+  for (int t = 0; t < patch.model.n_triangles(); ++t)
+    if ((patch.model.blank.mesh.triangles.row(t).array() == node).any()) {
+      area += patch.committed.memory[t].area / 3;
+      around = t;
+    }
+  EXPECT_EQ(resultant(0.0019), 0);
+  EXPECT_NEAR(resultant(0.01), loading.contact.stiffness * area * (0.01 - 0.002) * thickness, 1e-9);
+  patch.committed.memory[around].friction.touching = false;
+  EXPECT_EQ(resultant(0.01), 0);
+}
+
 TEST(Balance, SameBitsForAnyNumberOfThreads) {
   Patch patch;
   patch.bend_and_accept(pressed(10));
