@@ -25,6 +25,7 @@ Problem point_paths();
 Problem cyclic_loading();
 Problem measured_loops();
 Problem groove_necking();
+Problem rate_groove();
 Problem measured_limits();
 Problem textbook_plasticity();
 Problem squeezed_block();

@@ -21,9 +21,18 @@ solver::MeasuredLimit measured_limit(const LimitPoints& limit) {
 /// With the grade of what it was computed from.
 std::string computed_words(const Case& job) {
   const bool given = job.given.contains("sheet.forming_limit.computed.imperfection");
-  return fmt::format("computed, imperfection {:g} {}, sheet {}", job.computed_limit->imperfection,
-                     given ? "as given" : "assumed",
+  const double m = job.computed_limit->rate_exponent;
+  return fmt::format("computed, imperfection {:g} {}, {}sheet {}", job.computed_limit->imperfection,
+                     given ? "as given" : "assumed", m > 0 ? fmt::format("rate sensitivity m {:g}, ", m) : "",
                      job.material.grade.empty() ? "of no stated grade" : job.material.grade);
+}
+
+std::string rate_effect(const solver::ComputedLimit& limit, const solver::SheetMaterial& material) {
+  if (limit.rate_exponent > 0)
+    return "groove and sheet differ in strain rate, and flow stress goes as its power m";
+  const double m = solver::rate_exponent(material);
+  if (m < 0) return fmt::format("no rate effect, as m {:g} is below 0", m);
+  return material.strain_rate ? "no rate effect" : "no rate effect, as the sheet states no rate sensitivity";
 }
 
 }  // namespace
@@ -63,10 +72,10 @@ std::string limit_words(const Case& job) {
         estimate->plane_strain, estimate->thickness_capped ? ", thickness capped at 3 mm" : "");
   if (const auto* computed = std::get_if<solver::ComputedLimit>(&*limit))
     return fmt::format(
-        "{} (Marciniak and Kuczynski 1967; straight paths, no rate effect{}): {:.3f} true strain at plane "
+        "{} (Marciniak and Kuczynski 1967; straight paths, {}{}): {:.3f} true strain at plane "
         "strain, "
         "{:.3f} at equibiaxial tension; not judged beyond uniaxial tension (minor over major {:.2f})",
-        computed_words(job),
+        computed_words(job), rate_effect(*computed, job.material),
         solver::hardens_kinematically(job.material) ? "; isotropic hardening in place of kinematic" : "",
         solver::limit_major(*limit, 0), computed->points.back().y(),
         computed->points.front().x() / computed->points.front().y());

@@ -78,7 +78,7 @@ void judge(Summary& summary, const Case& job) {
 
 std::string credential(const Case& job) {
   const std::string rate =
-      job.material.strain_rate
+      job.material.strain_rate && job.material.strain_rate->press
           ? fmt::format(", flow stress times {:.3f} for strain rate", solver::rate_factor(job.material))
           : "";
   return fmt::format("sheet: {} ({}{}){}{} · friction {}, assumed as given · forming limit: {} · {} layers",

@@ -72,11 +72,14 @@ std::string sheet_facts(const solver::SheetMaterial& material) {
 std::string rate_words(const solver::SheetMaterial& material) {
   if (!material.strain_rate) return "";
   const solver::StrainRate& rate = *material.strain_rate;
+  if (!rate.press || !rate.test)
+    return fmt::format("rate sensitivity m = {:g} for a computed forming limit; none in the press",
+                       rate.exponent);
   return fmt::format(
       "flow stress times {:.4f} for a strain rate of {:g} per second in the press and {:g} in the test (m = "
       "{:g}, a "
       "constant factor, not computed from the run)",
-      solver::rate_factor(material), rate.press, rate.test, rate.exponent);
+      solver::rate_factor(material), *rate.press, *rate.test, rate.exponent);
 }
 
 std::string hardening_words(const solver::SheetMaterial& material) {

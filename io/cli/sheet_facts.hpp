@@ -13,7 +13,8 @@ std::string sheet_facts(const solver::SheetMaterial& material);
 /// Kind of hardening and of unloading, and what springback has from them.
 std::string hardening_words(const solver::SheetMaterial& material);
 
-/// The factor that the press's strain rate brings, and what it comes from; empty without one.
+/// The factor that the press's strain rate brings, and what it comes from, or what else the rate sensitivity
+/// is for; empty without one.
 std::string rate_words(const solver::SheetMaterial& material);
 
 /// The hardening law with its main constant in a few words: "Hollomon, n 0.2", "Voce to 292 MPa".

@@ -11,6 +11,7 @@
 #include "io/figures/limit_chart.hpp"
 #include "io/figures/panel_chart.hpp"
 #include "io/stock/stock.hpp"
+#include "solver/assessment/computed_limit.hpp"
 #include "solver/assessment/forming_limit.hpp"
 #include "solver/material/hardening.hpp"
 #include "solver/material/metal_point.hpp"
@@ -41,6 +42,21 @@ solver::SheetMaterial material_of(const StockSheet& sheet) {
 std::string limit_words(const StockSheet& sheet, const solver::SheetMaterial& material, double thickness) {
   if (!sheet.limit_estimate) return "none found";
   return fmt::format("est. {:.3f}", solver::estimated_limit(material, thickness).plane_strain);
+}
+
+/// Of a sheet whose rate sensitivity is known: a limit computed without it is too low.
+std::string computed_words(const solver::SheetMaterial& material) {
+  if (solver::rate_exponent(material) <= 0) return "";
+  const auto plane_strain = [](const solver::SheetMaterial& sheet) {
+    return solver::limit_major(solver::computed_limit(sheet, solver::kUsualImperfection), 0);
+  };
+  solver::SheetMaterial without = material;
+  without.strain_rate.reset();
+  return fmt::format(
+      "  computed limit: {:.3f} true strain at plane strain with imperfection {:g} and rate sensitivity "
+      "m {:g}, {:.3f} without m (Marciniak and Kuczynski 1967; not measured)\n",
+      plane_strain(material), solver::kUsualImperfection, solver::rate_exponent(material),
+      plane_strain(without));
 }
 
 std::string strength_line(const char* what, double by_law, const PublishedStrength& published) {
@@ -167,7 +183,7 @@ int run_stock_show(const StockOptions& options) {
                        ? fmt::format("{} true strain at plane strain and {:g} mm, Keeler and Brazier 1977",
                                      limit_words(sheet, material, options.thickness), options.thickness)
                        : "no measured curve was found; the estimate was not made for this metal")
-            << strength_words(sheet, material) << "\nWhat they say\n"
+            << computed_words(material) << strength_words(sheet, material) << "\nWhat they say\n"
             << sheet_facts(material) << "\nFor a case file, by name\n\n"
             << to_paste(sheet) << "\nor in full, to be changed\n\n"
             << print_sheet(material);

@@ -24,7 +24,9 @@ GrooveSteps steps_of(const GrooveMetal& metal, double fineness) {
         return strain;
       },
       metal.curve);
-  return {std::max(uniform / 40, 2e-4) / fineness};
+  // A metal of high rate sensitivity goes on long after its groove begins to grow.
+  const double reach = GrooveSteps().enough + 10 * metal.rate_exponent;
+  return {std::max(uniform / 40, 2e-4) / fineness, reach, reach};
 }
 
 /// Least value of a function between two ends, where it has one valley.
@@ -68,13 +70,15 @@ double uniaxial_ratio(const MovingYield& yield, double along) {
 GrooveMetal groove_metal(const SheetMaterial& material) {
   require_sound(material);
   const PlaneModuli moduli(material.youngs_modulus, material.poissons_ratio);
-  return {moving_yield(plane_yield(moduli, material.yield)), flow_curve(tension_curve(material))};
+  return {moving_yield(plane_yield(moduli, material.yield)), flow_curve(tension_curve(material)),
+          std::max(0.0, rate_exponent(material))};
 }
 
 double path_limit(const GrooveMetal& metal, double ratio, double along, double imperfection,
                   double fineness) {
   const StraightPath path = straight_path(metal.yield, ratio, along);
   GrooveSteps steps = steps_of(metal, fineness);
+  const double enough = steps.enough;
   const auto limit = [&](double turn) {
     return path.major * groove_limit(metal, path, {imperfection, turn}, steps).value_or(kNone);
   };
@@ -85,7 +89,7 @@ double path_limit(const GrooveMetal& metal, double ratio, double along, double i
     looks.at(i) = limit(kFarthest * i / kLooks);
     steps.enough = std::min(steps.enough, 1.01 * looks.at(i) / path.major);  // others are no lower
   }
-  steps.enough = GrooveSteps().enough;
+  steps.enough = enough;
   const auto best = std::min_element(looks.begin(), looks.end());
   const auto at = static_cast<int>(best - looks.begin());
   const double spacing = kFarthest / kLooks;
@@ -108,7 +112,7 @@ ComputedLimit computed_limit(const SheetMaterial& material, double imperfection,
   const double tension = std::min(uniaxial_ratio(metal.yield, 0), uniaxial_ratio(metal.yield, kQuarter));
   const int n_left = static_cast<int>(std::ceil((kBeyond - tension) / kSpacing));
   const int n_right = static_cast<int>(std::lround(1 / kSpacing));
-  ComputedLimit curve{imperfection, {}};
+  ComputedLimit curve{imperfection, {}, metal.rate_exponent};
   for (int i = -n_left; i <= n_right; ++i) {
     const double ratio = kSpacing * i;
     double major = path_limit(metal, ratio, 0, imperfection, fineness);

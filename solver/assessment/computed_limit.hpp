@@ -8,7 +8,9 @@ namespace halftool::solver {
 /// Limits of straight paths from a tenth in the ratio beyond uniaxial tension to equibiaxial tension, each
 /// the lowest of all first angles of the groove and of major strain along and across rolling. A metal that
 /// hardens kinematically is taken with isotropic hardening of the same tensile test, which on a straight path
-/// is the same in the sheet and no more than near it in the groove.
+/// is the same in the sheet and no more than near it in the groove. The sheet's rate sensitivity m acts
+/// between groove and sheet, whose strain rates differ; one below 0 is taken as none: such a metal flows in
+/// bands, which no groove follows.
 /// @param imperfection  > 0, < 0.5
 /// @param fineness      of steps: 2 halves them
 /// @throws std::invalid_argument  a constant out of range

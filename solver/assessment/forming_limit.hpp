@@ -28,11 +28,13 @@ struct MeasuredLimit {
 /// much.
 constexpr double kUsualImperfection = 0.005;
 
-/// Forming-limit curve computed from the sheet's yield condition and hardening (computed_limit.hpp): straight
+/// Forming-limit curve computed from the sheet's yield condition, hardening and rate sensitivity
+/// (computed_limit.hpp): straight
 /// between its points in true strain, and nothing beyond them.
 struct ComputedLimit {
   double imperfection = kUsualImperfection;  ///< by how much the groove is thinner than the sheet, over that
   std::vector<Eigen::Vector2d> points;       ///< (minor, major) true strain, from uniaxial tension on
+  double rate_exponent = 0;                  ///< m between groove and sheet; 0: none
 };
 
 using FormingLimit = std::variant<EstimatedLimit, MeasuredLimit, ComputedLimit>;

@@ -11,6 +11,7 @@ namespace halftool::solver {
 struct GrooveMetal {
   MovingYield yield;
   FlowCurve curve;
+  double rate_exponent = 0;  ///< m, flow stress goes as the m-th power of the strain rate; >= 0
 };
 
 /// Proportional stretching along the axes of the metal.
@@ -36,6 +37,7 @@ struct GrooveSteps {
   double length = 0;    ///< the first ones are shorter
   double farthest = 4;  ///< where a groove that has not taken over is followed no more
   double enough = 4;    ///< the same of the sheet
+  double taken = 0.01;  ///< strain rate of the sheet over the groove's at which the groove has taken over
 };
 
 /// Equivalent plastic strain that the sheet beside a groove reaches on a straight path: the groove then takes
@@ -44,6 +46,9 @@ struct GrooveSteps {
 /// 9 (1967) 609-620; oblique grooves: Hutchinson and Neale, Sheet necking II, in Mechanics of Sheet Metal
 /// Forming (1978). The strain of the groove is prescribed, so that the end is the sheet's strain rate
 /// falling to zero and no ratio of rates need be chosen; second order in the step (BDF2).
+/// Where flow stress rises with the strain rate, that of the sheet over the groove's is the m-th power of the
+/// ratio of their rates: Hutchinson and Neale, Acta Metall. 25 (1977) 839-846; Sheet necking III (1978). The
+/// sheet's rate then falls to zero slowly; from `taken` on it goes on falling as in the last step.
 /// @return  what was reached at `farthest` or `enough` by a groove that has not taken over there; nothing if
 /// no balance was found
 std::optional<double> groove_limit(const GrooveMetal& metal, const StraightPath& path, const Groove& groove,

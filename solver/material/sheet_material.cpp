@@ -85,7 +85,9 @@ void check_modulus(const FallingModulus& falling, double youngs_modulus) {
 }
 
 void check_rate(const StrainRate& rate) {
-  require_positive("strain rates of press and test", std::array{rate.press, rate.test});
+  require(rate.press.has_value() == rate.test.has_value(),
+          "strain rates of press and test must be given together", rate.press ? *rate.press : 0);
+  if (rate.press) require_positive("strain rates of press and test", std::array{*rate.press, *rate.test});
   require(std::isfinite(rate.exponent), "rate sensitivity must be a number", rate.exponent);
 }
 
@@ -137,8 +139,12 @@ bool hardens_kinematically(const SheetMaterial& material) {
 }
 
 double rate_factor(const SheetMaterial& material) {
-  if (!material.strain_rate) return 1;
-  return std::pow(material.strain_rate->press / material.strain_rate->test, material.strain_rate->exponent);
+  const auto& rate = material.strain_rate;
+  return rate && rate->press && rate->test ? std::pow(*rate->press / *rate->test, rate->exponent) : 1;
+}
+
+double rate_exponent(const SheetMaterial& material) {
+  return material.strain_rate ? material.strain_rate->exponent : 0;
 }
 
 SheetMaterial acting_sheet(const SheetMaterial& material) {

@@ -74,12 +74,13 @@ struct FallingModulus {
   double rate = 0;       ///< xi, >= 0
 };
 
-/// Strain rates of the press and of the test that gave the hardening law: flow stress times (press/test)^m,
-/// one constant factor on the whole law, not computed from the run. Power law of rate: Marciniak, Duncan and
-/// Hu, Mechanics of Sheet Metal Forming (2002), ch. 3, from memory.
+/// Flow stress goes as the m-th power of the strain rate. Between a groove and the sheet beside it the
+/// exponent alone acts (computed_limit.hpp). In the press it acts where the strain rates of the press and of
+/// the test that gave the hardening law are stated: flow stress times (press/test)^m, one constant factor on
+/// the whole law, not computed from the run. Power law of rate: Marciniak, Duncan and Hu, Mechanics of Sheet
+/// Metal Forming (2002), ch. 3, from memory.
 struct StrainRate {
-  double press = 0;     ///< [1/s], > 0
-  double test = 0;      ///< [1/s], > 0
+  std::optional<double> press, test;  ///< [1/s], > 0; both or neither
   double exponent = 0;  ///< m, rate sensitivity; slightly below 0 in some aluminium-magnesium sheets
 };
 
@@ -148,6 +149,9 @@ bool hardens_kinematically(const SheetMaterial& material);
 
 /// What its strain rates multiply the flow stress by; 1 where none are given.
 double rate_factor(const SheetMaterial& material);
+
+/// m of its flow stress; 0 where none is given.
+double rate_exponent(const SheetMaterial& material);
 
 /// What yields and hardens in the press: the sheet with its strain-rate factor in the constants, and where
 /// isotropic hardening takes the place of kinematic constants, with their tension curve and without them. A

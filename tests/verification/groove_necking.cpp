@@ -8,15 +8,6 @@
 namespace halftool::test {
 namespace {
 
-solver::GrooveMetal power_law(double n) {
-  solver::SheetMaterial material;
-  material.youngs_modulus = 2e5;
-  material.poissons_ratio = 0.3;
-  constexpr double strength = 500;
-  material.hardening = solver::HollomonHardening{strength, n, strength * std::pow(1e-6, n)};
-  return solver::groove_metal(material);
-}
-
 /// Root below n of the balance of forces across the groove.
 double exact_in_plane_strain(double n, double imperfection) {
   const auto carried = [n](double strain) { return n * std::log(strain) - strain; };
@@ -36,6 +27,15 @@ std::string words(const char* form, double a, double b) {
 }
 
 }  // namespace
+
+solver::GrooveMetal power_law(double n, double m) {
+  solver::SheetMaterial material;
+  material.youngs_modulus = 2e5;
+  material.poissons_ratio = 0.3;
+  material.hardening = solver::SwiftHardening{500, 1e-6, n};
+  material.strain_rate = solver::StrainRate{std::nullopt, std::nullopt, m};
+  return solver::groove_metal(material);
+}
 
 std::vector<LimitStrain> grooves_in_plane_strain(double fineness) {
   std::vector<LimitStrain> rows;

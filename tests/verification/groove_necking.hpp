@@ -2,6 +2,8 @@
 #include <string>
 #include <vector>
 
+#include "solver/assessment/groove.hpp"
+
 namespace halftool::test {
 
 /// One limit strain of a sheet with a groove against its reference.
@@ -11,6 +13,9 @@ struct LimitStrain {
   double reference = 0;  ///< major true strain
   double tolerance = 0;  ///< true strain
 };
+
+/// Von Mises, power law of strain and of strain rate with a first yield at a strain of 1e-6.
+solver::GrooveMetal power_law(double n, double m = 0);
 
 /// Groove across plane strain: strain^n exp(-strain) = (1 - imperfection) n^n exp(-n), exact where elastic
 /// strain and the first yield are small. Hutchinson and Neale, Sheet necking III, in Mechanics of Sheet Metal

@@ -43,8 +43,8 @@ const MeasuredLeg kAa6022Again = {{0.00103, -130.64}, {0.002, -62.74},   {0.0028
 }  // namespace
 
 std::vector<MeasuredLoop> measured_loops() {
-  return {{"DP780, two surfaces",
-           dp780(),
+  return {{"DP780, two surfaces fitted to this test",
+           dp780_fitted(),
            {kDp780Tension, kDp780Compression},
            {"tension to 0.030", "compression to 0.003"}},
           {"AA6022, backstress fitted to this test",
@@ -53,9 +53,10 @@ std::vector<MeasuredLoop> measured_loops() {
            {"tension to 0.020", "compression to 0", "tension to 0.038"}}};
 }
 
-MeasuredLoop dp780_loop_with_approach(double approach) {
+MeasuredLoop dp780_loop_as_published() {
   MeasuredLoop loop = measured_loops().front();
-  std::get<solver::YoshidaUemoriHardening>(loop.material.hardening).approach = approach;
+  loop.name = "DP780, two surfaces as published";
+  loop.material = dp780();
   return loop;
 }
 

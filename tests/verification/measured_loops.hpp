@@ -21,13 +21,12 @@ struct MeasuredLoop {
   std::vector<std::string> leg_names;
 };
 
-/// DP780 with two surfaces, constants of the laboratory that measured; AA6022 with backstress, constants
-/// fitted to these points. Measured points published as files by S.-Y. Yoon, university laboratory, no paper
-/// named; a selection, read off.
+/// DP780 with two surfaces and AA6022 with backstress, constants fitted to these points. Measured points
+/// published as files by S.-Y. Yoon, university laboratory, no paper named; a selection, read off.
 std::vector<MeasuredLoop> measured_loops();
 
-/// DP780 with another constant of the approach of its yield surface.
-MeasuredLoop dp780_loop_with_approach(double approach);
+/// DP780 with the constants of the laboratory that measured.
+MeasuredLoop dp780_loop_as_published();
 
 /// Root mean square miss of stress of each leg over the largest measured stress, the sheet driven through the
 /// measured strains. @param longest_step  of strain

@@ -139,10 +139,16 @@ void check_hardening_kind(const CheckedCase& c) {
           "give backstress or yoshida_uemori from a cyclic test, or leave the key out");
 }
 
-/// A factor that far from 1 is no correction of a test any more.
+/// The rates of press and test make one factor, and one that far from 1 is no correction of a test any more.
 void check_strain_rate(const CheckedCase& c) {
   const std::string table = material_table + "strain_rate";
-  if (!c.values.material.strain_rate || !c.sound({table})) return;
+  const auto& rate = c.values.material.strain_rate;
+  if (!rate || !c.sound({table})) return;
+  if (rate->press.has_value() != rate->test.has_value())
+    return c.error(table + (rate->press ? ".press" : ".test"), rate->press ? "press alone" : "test alone",
+                   "strain rates of press and test, or neither",
+                   rate->press ? "add test, the strain rate of the test that gave the hardening law"
+                               : "add press, the strain rate in the press");
   constexpr double least = 0.7, most = 1.5;  // our judgement
   const double factor = solver::rate_factor(c.values.material);
   if (factor >= least && factor <= most) return;

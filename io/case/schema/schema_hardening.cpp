@@ -264,36 +264,48 @@ void add_kinematic_keys(Schema& s) {
                        true});
   s.choices.push_back({"sheet.material",
                        {"strain_rate"},
-                       "strain rate of the press",
+                       "rate sensitivity, and strain rate of the press",
                        [](Case& c, size_t) { c.material.strain_rate.emplace(); },
                        true});
 }
 
-KeySpec rate_key(const std::string& name, ValueKind kind, double solver::StrainRate::*member, Range hard,
-                 Range usual, const std::string& about) {
+KeySpec rate_key(const std::string& name, std::optional<double> solver::StrainRate::*member, Range usual,
+                 const std::string& about) {
   return {.path = material + "strain_rate." + name,
-          .kind = kind,
-          .required = true,
-          .unit = kind == ValueKind::strain_rate ? "/s" : "",
-          .hard = hard,
+          .kind = ValueKind::strain_rate,
+          .unit = "/s",
+          .hard = {1e-6, 1e4},
           .usual = usual,
           .about = about,
-          .access = direct([member](auto& c) {
-            return c.material.strain_rate ? &((*c.material.strain_rate).*member) : nullptr;
-          })};
+          .access = {[member](const Case& c, int) -> std::optional<Value> {
+                       if (!c.material.strain_rate) return std::nullopt;
+                       const auto& rate = (*c.material.strain_rate).*member;
+                       return rate ? Value(*rate) : Value();
+                     },
+                     [member](Case& c, int, const Value& value) {
+                       (*c.material.strain_rate).*member = std::get<double>(value);
+                     }}};
 }
 
 void add_strain_rate_keys(Schema& s) {
   using solver::StrainRate;
   s.keys.insert(
       s.keys.end(),
-      {rate_key("press", ValueKind::strain_rate, &StrainRate::press, {1e-6, 1e4}, {1e-3, 10},
+      {rate_key("press", &StrainRate::press, {1e-3, 10},
                 "strain rate in the press: the flow stress is multiplied by (press/test)^m, one constant "
-                "factor on the whole law, not computed from the run"),
-       rate_key("test", ValueKind::strain_rate, &StrainRate::test, {1e-6, 1e4}, {1e-4, 1},
-                "strain rate of the test that gave the hardening law"),
-       rate_key("exponent", ValueKind::number, &StrainRate::exponent, {-0.1, 0.5}, {-0.01, 0.05},
-                "m, the rate sensitivity: steel some 0.01 to 0.02, aluminium near 0 (from memory)")});
+                "factor on the whole law, not computed from the run; none: no factor"),
+       rate_key("test", &StrainRate::test, {1e-4, 1},
+                "strain rate of the test that gave the hardening law, beside press"),
+       {.path = material + "strain_rate.exponent",
+        .kind = ValueKind::number,
+        .required = true,
+        .hard = {-0.1, 0.5},
+        .usual = {-0.01, 0.05},
+        .about =
+            "m, the rate sensitivity: steel some 0.01 to 0.02, aluminium near 0 (from memory); a computed "
+            "forming limit takes it between groove and sheet, with or without press and test",
+        .access = direct(
+            [](auto& c) { return c.material.strain_rate ? &c.material.strain_rate->exponent : nullptr; })}});
 }
 
 void add_falling_modulus_keys(Schema& s) {

@@ -183,7 +183,7 @@ constexpr const char* drawn = R"(
 computed = { imperfection = 0.004 }
 [sheet]
 thickness = "1 mm"
-material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, ludwik = { initial = "120 MPa", strength = "300 MPa", exponent = 0.45 }, yld2000_fit = { exponent = 8, yield_ratios = [1, 0.98, 0.96, 1.03], r_values = [0.8, 0.5, 0.6, 1.1] } }
+material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, ludwik = { initial = "120 MPa", strength = "300 MPa", exponent = 0.45 }, strain_rate = { exponent = 0.012 }, yld2000_fit = { exponent = 8, yield_ratios = [1, 0.98, 0.96, 1.03], r_values = [0.8, 0.5, 0.6, 1.1] } }
 [blank]
 drawing = "blank.dxf"
 layer = "cut"

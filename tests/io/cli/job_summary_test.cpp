@@ -85,11 +85,12 @@ TEST(MeasuredLimit, NothingJudgedLeavesTheShareEmpty) {
   EXPECT_NEAR(summary.limit_not_judged, 1, 1e-12);
 }
 
-Case with_computed(const std::string& limit) {
+Case with_computed(const std::string& limit, const std::string& rate = "") {
   return parse_case(R"(
 [sheet]
 thickness = "1 mm"
-material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift = { strength = "530 MPa", pre_strain = 0.01, exponent = 0.26 } }
+material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift = { strength = "530 MPa", pre_strain = 0.01, exponent = 0.26 })" +
+                        rate + R"( }
 [blank]
 rectangle = ["190 mm", "60 mm"]
 [tool]
@@ -122,12 +123,31 @@ TEST(ComputedLimit, JudgesAndIsNamedAndGraded) {
   EXPECT_THAT(limit_facts(job), HasSubstr("(0.000, "));
 }
 
+// The exponent alone is for the groove; the press's flow stress stays.
+TEST(ComputedLimit, TakesTheRateSensitivityAndSaysSo) {
+  const std::string asked = "[limits]\nforming_limit = \"computed\"\n";
+  const Case without = with_computed(asked);
+  const Case with = with_computed(asked, ", strain_rate = { exponent = 0.02 }");
+  EXPECT_GT(solver::limit_major(*forming_limit(with), 0),
+            1.3 * solver::limit_major(*forming_limit(without), 0));
+  EXPECT_EQ(solver::rate_factor(with.material), 1);
+  EXPECT_THAT(limit_words(with), HasSubstr("rate sensitivity m 0.02"));
+  EXPECT_THAT(limit_words(with), testing::Not(HasSubstr("no rate effect")));
+  EXPECT_THAT(limit_credential(with), HasSubstr("rate sensitivity m 0.02"));
+  EXPECT_THAT(limit_title(with), HasSubstr("rate sensitivity m 0.02"));
+
+  const Case below = with_computed(asked, ", strain_rate = { exponent = -0.005 }");
+  EXPECT_EQ(solver::limit_major(*forming_limit(below), 0), solver::limit_major(*forming_limit(without), 0));
+  EXPECT_THAT(limit_words(below), HasSubstr("no rate effect, as m -0.005 is below 0"));
+}
+
 TEST(ComputedLimit, TheWordAloneTakesTheUsualImperfection) {
   const Case job = with_computed("[limits]\nforming_limit = \"computed\"\n");
   ASSERT_TRUE(job.computed_limit.has_value());
   EXPECT_EQ(job.computed_limit->imperfection, solver::kUsualImperfection);
   EXPECT_GT(job.computed_limit->points.size(), 20U);
   EXPECT_THAT(limit_words(job), HasSubstr("imperfection 0.005 assumed"));
+  EXPECT_THAT(limit_words(job), HasSubstr("no rate effect"));
 }
 
 /// The square of fields_with, cut all around, stretched along y.
@@ -227,6 +247,8 @@ TEST(Credential, NamesTheFactorOfTheStrainRate) {
   EXPECT_THAT(credential(job), testing::Not(HasSubstr("strain rate")));
   job.material.strain_rate = solver::StrainRate{1, 0.001, 0.02};
   EXPECT_THAT(credential(job), HasSubstr("flow stress times 1.148 for strain rate"));
+  job.material.strain_rate = solver::StrainRate{std::nullopt, std::nullopt, 0.02};
+  EXPECT_THAT(credential(job), testing::Not(HasSubstr("strain rate")));
 }
 
 }  // namespace

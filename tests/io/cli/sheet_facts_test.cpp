@@ -68,6 +68,9 @@ TEST(SheetFacts, SayWhatTheStrainRateOfThePressBrings) {
   EXPECT_THAT(sheet_facts(material),
               HasSubstr("flow stress 229.6 MPa at first yield"));  // 1000^0.02 = 1.1482
   EXPECT_THAT(sheet_facts(material), HasSubstr("flow stress times 1.1482 for a strain rate of 1 per second"));
+  material.strain_rate = solver::StrainRate{std::nullopt, std::nullopt, 0.02};
+  EXPECT_THAT(sheet_facts(material), HasSubstr("flow stress 200 MPa at first yield"));
+  EXPECT_THAT(sheet_facts(material), HasSubstr("rate sensitivity m = 0.02 for a computed forming limit"));
 }
 
 TEST(SheetFacts, APartBeyondItsFlowCurveIsDoubted) {

@@ -140,6 +140,46 @@ TEST(ComputedLimit, KinematicHardeningIsThatOfItsTensileTest) {
   for (std::size_t i = 0; i < a.points.size(); ++i) EXPECT_NEAR(a.points[i].y(), b.points[i].y(), 1e-3) << i;
 }
 
+TEST(ComputedLimit, RisesWithTheRateSensitivityAndTakesNoneBelowZero) {
+  SheetMaterial sheet = metal(RValues{1.8, 1.3, 2.2});
+  std::vector<ComputedLimit> curves = {computed_limit(sheet, 0.005)};
+  for (const double m : {-0.01, 0.005, 0.02}) {
+    sheet.strain_rate = StrainRate{std::nullopt, std::nullopt, m};
+    curves.push_back(computed_limit(sheet, 0.005));
+    EXPECT_EQ(curves.back().rate_exponent, std::max(0.0, m));
+    for (std::size_t i = 0; i < curves.front().points.size(); ++i) {
+      const double rise = curves.back().points[i].y() - curves[curves.size() - 2].points[i].y();
+      if (m < 0)
+        EXPECT_EQ(rise, 0);
+      else
+        EXPECT_GT(rise, 0.005);
+    }
+  }
+  // the rates of press and test are no matter of the groove
+  sheet.strain_rate = StrainRate{1, 0.001, 0.02};
+  const auto pressed = computed_limit(sheet, 0.005);
+  for (std::size_t i = 0; i < pressed.points.size(); ++i)
+    EXPECT_NEAR(pressed.points[i].y(), curves.back().points[i].y(), 1e-9);
+}
+
+// At the start the sheet strains hundreds of powers of ten more slowly than a deep groove.
+TEST(GrooveLimit, DeepGrooveOfLittleRateSensitivityFindsItsBalance) {
+  SheetMaterial sheet = metal(Yld2000{8, {0.4865, 1.3783, 0.7536, 1.0246, 1.0363, 0.9036, 1.2321, 1.4858}});
+  sheet.hardening = SwiftHardening{646, 0.025, 0.227};  // strongly anisotropic: 2090-T3
+  GrooveMetal grooved = groove_metal(sheet);
+  for (const double ratio : {-0.3, 0.05, 0.5, 1.0}) {
+    grooved.rate_exponent = 0;
+    double last = path_limit(grooved, ratio, 0, 0.1);
+    for (const double m : {1e-5, 1e-4, 1e-3}) {
+      grooved.rate_exponent = m;
+      const double limit = path_limit(grooved, ratio, 0, 0.1);
+      EXPECT_GT(limit, 0.99 * last) << ratio << ' ' << m;
+      EXPECT_LT(limit, 1.1 * last) << ratio << ' ' << m;
+      last = limit;
+    }
+  }
+}
+
 TEST(ComputedLimit, RefusesAnImperfectionOutOfRange) {
   for (const double imperfection : {0.0, -0.01, 0.5, std::nan("")})
     EXPECT_THROW((void)computed_limit(metal(), imperfection), std::invalid_argument);

@@ -349,6 +349,12 @@ TEST(StrainRate, MultipliesTheWholeLawByOneFactor) {
     material.isotropic = true;
     EXPECT_NEAR(flow_stress(acting_sheet(material).hardening, 0.1).stress,
                 factor * flow_stress(before, 0.1).stress, 1e-3 * flow_stress(before, 0.1).stress);
+    material.strain_rate = StrainRate{std::nullopt, std::nullopt, 0.02};
+    EXPECT_EQ(rate_factor(material), 1);
+    EXPECT_EQ(rate_exponent(material), 0.02);
+    EXPECT_NO_THROW(Section(material, 5));
+    material.strain_rate = StrainRate{1, std::nullopt, 0.02};
+    EXPECT_THROW(Section(material, 5), std::invalid_argument);
     material.strain_rate = StrainRate{0, 0.001, 0.02};
     EXPECT_THROW(Section(material, 5), std::invalid_argument);
   }
