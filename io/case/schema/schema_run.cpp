@@ -300,7 +300,7 @@ void add_solver_method_keys(Schema& s) {
         .kind = ValueKind::ratio,
         .hard = {1e-10, 0.1},
         .usual = {1e-8, 0.05},
-        .about = "out-of-balance force over the pressure force",
+        .about = "out-of-balance force over the pressure force; a node's own may be 80 times as much",
         .access = direct([](auto& c) { return &c.settings.tolerance; })},
        {.path = "method.most_iterations",
         .kind = ValueKind::count,
