@@ -153,7 +153,7 @@ FactorOutcome IncrementSolver::factorise(const Eigen::VectorXd& stiffness, doubl
   const double fade = std::min(1.0, relative_out_of_balance / 10);
   for (int eq = 0; eq < model_.equations.count; ++eq)
     damped(pattern_.diagonal_slot(eq)) += kTangentDamping * fade * node_area_(eq);
-  const FactorOutcome outcome = system_.factorise(damped);
+  FactorOutcome outcome = system_.factorise(damped);
   record_.factorisations += 1;
   if (outcome.negative_pivots > 0) record_.indefinite_factorisations += 1;
   record_.seconds_factor += seconds_since(start);
