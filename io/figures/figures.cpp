@@ -133,7 +133,7 @@ class Draughtsman {
 
  private:
   [[nodiscard]] Caption caption(const std::string& what, const std::string& finding) const {
-    return {input_.title + ": " + what, finding, input_.credential};
+    return {input_.title.empty() ? what : input_.title + ": " + what, finding, input_.credential};
   }
 
   [[nodiscard]] std::string used(double share, const Eigen::Vector3d& at) const {

@@ -31,13 +31,14 @@ void add_friction(const ContactLaw& law, const ContactPlace& place, const Eigen:
 ContactTraction contact_traction(const ContactLaw& law, const ContactPlace& place,
                                  const Eigen::Vector3d& motion, const FrictionState& committed) {
   ContactTraction out;
-  if (place.gap >= 0) return out;
+  const bool touching = place.gap < 0;
+  if (!touching && !(committed.touching && place.gap < law.kept_within)) return out;
   out.pressure = -law.stiffness * place.gap;
-  out.state.touching = true;
+  out.state.touching = touching;
   out.traction = out.pressure * place.normal;
   out.stiffness =
       law.stiffness * (place.normal * place.normal.transpose() + place.gap * place.normal_gradient);
-  if (law.friction > 0) add_friction(law, place, motion, committed, out);
+  if (touching && law.friction > 0) add_friction(law, place, motion, committed, out);
   return out;
 }
 

@@ -8,6 +8,9 @@ struct ContactLaw {
   double stiffness = 0;   ///< contact pressure per penetration [MPa/mm], > 0
   double friction = 0;    ///< Coulomb coefficient, >= 0
   double slip_limit = 0;  ///< elastic slip at which friction is fully mobilised [mm], > 0
+  /// A point that touched at the last accepted state and stands off by less than this is kept on the tool, as
+  /// if the penalty could pull, without friction [mm], >= 0. For corrections from a guess only; 0: off
+  double kept_within = 0;
 };
 
 /// Memory of one contact point.
@@ -27,7 +30,7 @@ struct ContactPlace {
 struct ContactTraction {
   Eigen::Vector3d traction = Eigen::Vector3d::Zero();   ///< [MPa] force per area on the sheet
   Eigen::Matrix3d stiffness = Eigen::Matrix3d::Zero();  ///< -d traction / d x, symmetric part [MPa/mm]
-  double pressure = 0;                                  ///< normal part [MPa], >= 0
+  double pressure = 0;                                  ///< normal part [MPa], < 0 where a point is kept
   double dissipation = 0;                               ///< of friction in this increment [N mm/mm2]
   FrictionState state;                                  ///< trial
 };

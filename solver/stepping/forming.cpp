@@ -42,6 +42,14 @@ constexpr double kMostDampingOnTheWay = 64;
 // way without.
 constexpr int kSnapsToDamp = 2;
 constexpr double kMostDamping = 1e4;
+// What a pad that bridges hollows brings into them follows the last accepted shape. In increments as long as
+// without it the pressure runs ahead of the hollow, which is pressed too far and does not come back.
+constexpr double kGrowthUnderPad = 1.0 / 3;
+
+SolverSettings settings_of_path(const SheetModel& model, SolverSettings settings) {
+  if (model.smallest_pad_radius > 0) settings.pressure_growth *= kGrowthUnderPad;
+  return settings;
+}
 
 class Pressing {
  public:
@@ -54,7 +62,7 @@ class Pressing {
         record_(record),
         model_(solver.model()),
         peak_(press.schedule.back().pressure),
-        path_(model_.equations, solver.settings(), 1.0),
+        path_(fresh_path(1.0)),
         choice_(model_.blank.thickness) {}
 
   FormedPart from_rest() {
@@ -74,6 +82,10 @@ class Pressing {
       if (point.pressure > 0) advance(point.pressure);
     dwell();
     return {std::move(state_), loading_at(peak_)};
+  }
+
+  [[nodiscard]] Path fresh_path(double first_volume) const {
+    return {model_.equations, settings_of_path(model_, solver_.settings()), first_volume};
   }
 
   [[nodiscard]] Loading loading_at(double pressure) const {
@@ -100,7 +112,7 @@ class Pressing {
     const double volume = first_volume(loading);
     if (!(volume > 0))
       throw SolveError("the blank is not held at the start: nothing under it resists the pressure");
-    path_ = Path(model_.equations, solver_.settings(), volume);
+    path_ = fresh_path(volume);
   }
 
   // Fluid that moves the sheet by the first motion; 0 where its stiffness is not positive definite.
@@ -118,8 +130,7 @@ class Pressing {
                             record_.iterations));
     report(Phase::forming);
     const double volume = first_volume(loading_at(state_.pressure));
-    path_ = Path(model_.equations, solver_.settings(),
-                 volume > 0 ? volume : 1e-3 * model_.blank.thickness * volume_gradient_.lpNorm<1>());
+    path_ = fresh_path(volume > 0 ? volume : 1e-3 * model_.blank.thickness * volume_gradient_.lpNorm<1>());
   }
 
   // The balance at a pressure. Where there is none within reach (something was taken from under the sheet, or

@@ -37,6 +37,10 @@ constexpr double kQuiet = 0.25;
 // balance unseen. A bracket's even mesh reaches 2.5 of the 3.2 that the default makes of it.
 constexpr double kNodeTolerance = 80;
 constexpr double kLeastArea = 1e-12;  // [mm2] keeps edges, which have none, from dividing by zero
+// A guess scatters by far more than a penetration, so that which points touch in it is noise: the first
+// correction is that of the points which touched at the last accepted state, unless they stand off by more
+// than this [mm].
+constexpr double kKeptWithin = 0.05;
 // Unstable tangents in an iteration after which it is unlikely to reach the place that the sheet snaps to.
 constexpr int kMostUnstable = 3;
 
@@ -57,6 +61,11 @@ Eigen::VectorXd node_areas(const SheetModel& model) {
     for (int i = 0; i < 9; ++i)
       if (const int eq = model.triangle_equations(t, i); eq >= 0) area(eq) += model.references[t].area / 3;
   return area;
+}
+
+Loading keeping_contact(Loading loading) {
+  loading.contact.kept_within = kKeptWithin;
+  return loading;
 }
 
 // Watches an iteration for creeping: where contact opens and closes, the line search may keep cutting the
@@ -251,9 +260,11 @@ IncrementResult IncrementSolver::solve(const SheetState& committed, const Guess&
   IncrementResult result;
   Trial trial{guess.place, guess.pressure, 0, {}};
   Loading now = loading;
+  bool from_guess = tolerances.give_up_early;
   auto refresh = [&] {
     now.pressure = trial.pressure;
-    if (trial.balance.stiffness.size() == 0) trial.balance = evaluate(committed, trial.place, now, true);
+    if (trial.balance.stiffness.size() == 0)
+      trial.balance = evaluate(committed, trial.place, now, !from_guess);
     const double displaced = volume_gradient.dot(difference(trial.place, committed.place, model_.equations));
     result.volume = displaced;
     trial.volume = control.volume - displaced;
@@ -287,6 +298,7 @@ IncrementResult IncrementSolver::solve(const SheetState& committed, const Guess&
       result.reason = "the iteration makes no headway";
       break;
     }
+    if (from_guess) trial.balance = evaluate(committed, trial.place, keeping_contact(now), true);
     const Correction correction = correct(trial, control, volume_gradient, reference);
     if (!correction.valid) {
       result.reason = "the stiffness is singular";
@@ -296,7 +308,13 @@ IncrementResult IncrementSolver::solve(const SheetState& committed, const Guess&
       result.reason = "the sheet snaps";
       break;
     }
-    progress.took(step_along(committed, correction, progress.search(), now, trial));
+    if (from_guess) {
+      step_along(committed, correction, true, keeping_contact(now), trial);
+      trial.balance = {};
+      from_guess = false;
+    } else {
+      progress.took(step_along(committed, correction, progress.search(), now, trial));
+    }
     last_motion = largest_motion(correction.change, model_.equations);
     refresh();
   }

@@ -48,6 +48,22 @@ TEST(ContactTraction, VanishesOffTheTool) {
   EXPECT_FALSE(off.state.touching);
 }
 
+// What touched is pulled back along the line of the penalty while it stands off by less than asked.
+TEST(ContactTraction, KeepsWhatTouchedWithinReachOnly) {
+  const ContactLaw law{1e4, 0.1, 0.002, 0.05};
+  const FrictionState touched{Eigen::Vector3d::Zero(), true};
+  const Eigen::Vector3d x(kRadius + 0.01, 0, 0);
+  const ContactTraction kept = at(law, x, x, touched);
+  EXPECT_NEAR(kept.pressure, -100, 1e-9);
+  EXPECT_NEAR((kept.traction + 100 * Eigen::Vector3d::UnitX()).norm(), 0, 1e-9);
+  EXPECT_FALSE(kept.state.touching);
+  const Eigen::Matrix3d expected = difference_stiffness(law, x, x, touched);
+  EXPECT_LT((kept.stiffness - expected).norm(), 1e-6 * expected.norm());
+  EXPECT_EQ(at(law, x, x, {}).traction.norm(), 0);
+  const Eigen::Vector3d beyond(kRadius + 0.06, 0, 0);
+  EXPECT_EQ(at(law, beyond, beyond, touched).traction.norm(), 0);
+}
+
 TEST(ContactTraction, FrictionlessTangentMatchesFiniteDifference) {
   const ContactLaw law{1e4, 0, 0.002};
   const Eigen::Vector3d x(2.1, 0.3, 2.1);
