@@ -43,10 +43,13 @@ double smallest_radius(const ToolSurface& tool, const std::vector<int>& facets,
 }  // namespace
 
 std::vector<RadiusPatch> find_radii(const ToolSurface& tool) {
+  return find_radii(tool, build_edges(tool.mesh()));
+}
+
+std::vector<RadiusPatch> find_radii(const ToolSurface& tool, const EdgeTable& edges) {
   const auto n = static_cast<std::size_t>(tool.mesh().n_triangles());
   std::vector<double> curvature(n);
   for (std::size_t f = 0; f < n; ++f) curvature[f] = principal_curvatures(tool.facets()[f])(0);
-  const EdgeTable edges = build_edges(tool.mesh());
   std::vector<bool> taken(n, false);
   std::vector<RadiusPatch> patches;
   for (std::size_t first = 0; first < n; ++first) {

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
 #include <set>
 #include <sstream>
@@ -99,10 +100,11 @@ void write_notes(ToolSurface& tool, const ToolSpec& spec, const ToolFacets& face
   text.str("");
   text.precision(3);
   const double degree = std::numbers::pi / 180;
-  text << "the normal turns by at most " << facets.largest_turn / degree
-       << " degrees across a facet; curved facets "
-       << (has_faces ? "lie within " : "stand off the file's by at most ") << tool.geometric_error << " mm"
-       << (has_faces ? " of the CAD faces" : ", their true place is known to a share of that only");
+  text << "the normal turns by at most " << facets.largest_turn / degree << " degrees across a facet";
+  if (!spec.for_measuring)
+    text << "; curved facets " << (has_faces ? "lie within " : "stand off the file's by at most ")
+         << tool.geometric_error << " mm"
+         << (has_faces ? " of the CAD faces" : ", their true place is known to a share of that only");
   tool.notes.push_back(text.str());
   if (facets.n_open_pieces > 0) {
     tool.notes.push_back("the tool's surface is open (" + counted("piece", facets.n_open_pieces) +
@@ -145,9 +147,10 @@ ToolSurface make_tool(const ToolSpec& spec) {
   }
   const GmshSession session;
   build_shape(session, spec.shape, spec.inserts);
-  ToolFacets facets = triangulate_model(session, spec.facet_angle);
+  ToolFacets facets = triangulate_model(session, spec.facet_angle, spec.for_measuring);
   ToolSurface tool = finish(facets, spec.tray_floor);
-  tool.geometric_error = measure_geometric_error(session, tool, facets.surface_of);
+  tool.geometric_error = spec.for_measuring ? std::numeric_limits<double>::quiet_NaN()
+                                            : measure_geometric_error(session, tool, facets.surface_of);
   write_notes(tool, spec, facets);
   return tool;
 }

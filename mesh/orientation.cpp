@@ -2,8 +2,8 @@
 
 #include <Eigen/Dense>
 #include <algorithm>
-#include <map>
 #include <sstream>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -20,29 +20,36 @@ using Neighbours = std::vector<std::vector<Neighbour>>;
 /// Neighbours of each triangle, whatever their orientation.
 Neighbours find_neighbours(const SurfaceMesh& mesh) {
   struct Use {
+    std::pair<int, int> nodes;
     int triangle;
     bool forward;
   };
-  std::map<std::pair<int, int>, std::vector<Use>> uses;
+  std::vector<Use> uses;
+  uses.reserve(3 * static_cast<std::size_t>(mesh.n_triangles()));
   for (int t = 0; t < mesh.n_triangles(); ++t) {
     for (int i = 0; i < 3; ++i) {
       const int a = mesh.triangles(t, i);
       const int b = mesh.triangles(t, (i + 1) % 3);
-      uses[std::minmax(a, b)].push_back({t, a < b});
+      uses.push_back({std::minmax(a, b), t, a < b});
     }
   }
+  std::sort(uses.begin(), uses.end(), [](const Use& a, const Use& b) {
+    return std::tie(a.nodes, a.triangle) < std::tie(b.nodes, b.triangle);
+  });
   Neighbours neighbours(static_cast<std::size_t>(mesh.n_triangles()));
-  for (const auto& [nodes, two] : uses) {
-    if (two.size() > 2) {
+  for (std::size_t k = 0, next = 0; k < uses.size(); k = next) {
+    const auto nodes = uses[k].nodes;
+    while (next < uses.size() && uses[next].nodes == nodes) ++next;
+    if (next - k > 2) {
       std::ostringstream text;
       text << "the tool's surface branches at the edge from (" << mesh.nodes.row(nodes.first) << ") to ("
            << mesh.nodes.row(nodes.second) << "): more than two faces meet there; export it as one solid";
       throw MeshError(text.str());
     }
-    if (two.size() < 2) continue;
-    const bool same_way = two[0].forward == two[1].forward;
-    neighbours[static_cast<std::size_t>(two[0].triangle)].push_back({two[1].triangle, same_way});
-    neighbours[static_cast<std::size_t>(two[1].triangle)].push_back({two[0].triangle, same_way});
+    if (next - k < 2) continue;
+    const bool same_way = uses[k].forward == uses[k + 1].forward;
+    neighbours[static_cast<std::size_t>(uses[k].triangle)].push_back({uses[k + 1].triangle, same_way});
+    neighbours[static_cast<std::size_t>(uses[k + 1].triangle)].push_back({uses[k].triangle, same_way});
   }
   return neighbours;
 }

@@ -3,18 +3,38 @@
 #include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
-#include <cstdint>
 #include <sstream>
-#include <unordered_map>
+#include <vector>
 
 namespace halftool::mesh {
 namespace {
 
-std::uint64_t edge_key(int a, int b) {
-  const auto [low, high] = std::minmax(a, b);
-  return (static_cast<std::uint64_t>(low) << 32) |
-         static_cast<std::uint64_t>(static_cast<std::uint32_t>(high));
-}
+/// Numbers edges in the order of their first use.
+class EdgeNumbers {
+ public:
+  EdgeNumbers(int n_nodes, int n_triangles) : first_at_(static_cast<std::size_t>(n_nodes), -1) {
+    known_.reserve(2 * static_cast<std::size_t>(n_triangles));
+  }
+  [[nodiscard]] int count() const { return static_cast<int>(known_.size()); }
+
+  /// Number of the edge between two nodes; count() as it was before where the edge is new.
+  int of(int a, int b) {
+    const auto [low, high] = std::minmax(a, b);
+    int& first = first_at_[static_cast<std::size_t>(low)];
+    for (int e = first; e >= 0; e = known_[static_cast<std::size_t>(e)].next)
+      if (known_[static_cast<std::size_t>(e)].high == high) return e;
+    known_.push_back({high, first});
+    return first = count() - 1;
+  }
+
+ private:
+  struct Known {
+    int high;  ///< node of the larger number
+    int next;  ///< edge that has the lower node in common; -1: none
+  };
+  std::vector<int> first_at_;  ///< by lower node
+  std::vector<Known> known_;
+};
 
 std::string describe(const SurfaceMesh& mesh, int a, int b) {
   std::ostringstream text;
@@ -59,15 +79,14 @@ EdgeTable build_edges(const SurfaceMesh& mesh) {
   edges.sign.resize(n_triangles, 3);
   edges.nodes.resize(3 * mesh.triangles.rows(), 2);
   edges.triangles.resize(3 * mesh.triangles.rows(), 2);
-  std::unordered_map<std::uint64_t, int> number_of;
-  number_of.reserve(2 * static_cast<std::size_t>(n_triangles));
+  EdgeNumbers numbers(mesh.n_nodes(), n_triangles);
   for (int t = 0; t < n_triangles; ++t) {
     for (int i = 0; i < 3; ++i) {
       const int tail = mesh.triangles(t, (i + 1) % 3);
       const int head = mesh.triangles(t, (i + 2) % 3);
-      const auto [place, is_new] =
-          number_of.try_emplace(edge_key(tail, head), static_cast<int>(number_of.size()));
-      const int edge = place->second;
+      const int n_before = numbers.count();
+      const int edge = numbers.of(tail, head);
+      const bool is_new = edge == n_before;
       if (is_new) {
         edges.nodes.row(edge) << tail, head;
         edges.triangles.row(edge) << t, -1;
@@ -78,7 +97,7 @@ EdgeTable build_edges(const SurfaceMesh& mesh) {
       edges.sign(t, i) = is_new ? 1 : -1;
     }
   }
-  const auto n_edges = static_cast<Eigen::Index>(number_of.size());
+  const auto n_edges = static_cast<Eigen::Index>(numbers.count());
   edges.nodes.conservativeResize(n_edges, 2);
   edges.triangles.conservativeResize(n_edges, 2);
   return edges;

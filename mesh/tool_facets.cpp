@@ -117,6 +117,18 @@ void set_sizes(double angle) {
                           std::ceil(2 * std::numbers::pi / (irregular_share * angle)));
 }
 
+/// Lets facets of planes that lean by less than a wall grow at once from the border inward.
+void enlarge_planes(const std::vector<int>& surfaces) {
+  constexpr double least_upright = 0.6;  // of the normal; walls, below 0.5, are looked at facet by facet
+  for (const int surface : surfaces) {
+    if (type_of(2, surface) != "Plane") continue;
+    std::vector<double> low, high, normal;
+    gmsh::model::getParametrizationBounds(2, surface, low, high);
+    gmsh::model::getNormal(surface, {low.at(0), low.at(1)}, normal);
+    if (std::abs(normal.at(2)) > least_upright) gmsh::model::mesh::setSizeFromBoundary(2, surface, 0);
+  }
+}
+
 }  // namespace
 
 double largest_turn(const Points& normals) {
@@ -129,7 +141,7 @@ double largest_turn(const Points& normals) {
   return 2 * std::asin(std::min(1.0, chord / 2));
 }
 
-ToolFacets triangulate_model(const GmshSession& session, double facet_angle) {
+ToolFacets triangulate_model(const GmshSession& session, double facet_angle, bool large_planes) {
   ToolFacets facets;
   double angle = facet_angle;
   for (int round = 0; round < 3; ++round) {
@@ -138,6 +150,7 @@ ToolFacets triangulate_model(const GmshSession& session, double facet_angle) {
       gmsh::model::mesh::clear();
       surfaces = outer_surfaces();
       set_sizes(angle);
+      if (large_planes) enlarge_planes(surfaces);
     });
     const CurveSizes curve_sizes(session, surfaces, irregular_share * angle);
     set_regular_faces(session, surfaces, angle, curve_sizes);

@@ -61,6 +61,12 @@ const SurfaceMesh& ToolSurface::mesh() const {
 const Points& ToolSurface::corner_normals() const {
   return data_->corner_normals;
 }
+const FacetNet& ToolSurface::net() const {
+  return data_->net;
+}
+const TriangleTree& ToolSurface::tree() const {
+  return data_->tree;
+}
 const std::vector<CurvedFacet>& ToolSurface::facets() const {
   return data_->net.facets;
 }

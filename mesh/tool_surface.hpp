@@ -12,6 +12,9 @@
 
 namespace halftool::mesh {
 
+struct FacetNet;
+class TriangleTree;
+
 /// Block with two straight working edges along y: the sheet folds over the edge radii at x = +-length/2. Top
 /// at z = height, tray floor at z = 0. The edge radius turns through wall_angle and its axis lies at x =
 /// +-(length/2 - edge_radius). So length is the distance between the two vertical walls if wall_angle is 90
@@ -58,6 +61,9 @@ struct ToolSpec {
   /// Largest turn of the normal across one facet (6 degrees) [rad]; not for STL.
   double facet_angle = 0.10471975511965977;
   bool tray_floor = true;  ///< lay a flat tray floor around the tool at its lowest point
+  /// For looking at the tool, not for pressing on it: planes that are no walls get few large facets, in which
+  /// they lie as well, and the facets' distance from the CAD faces is not measured. Other faces get the same.
+  bool for_measuring = false;
 };
 
 /// Where a point in space stands against the tool.
@@ -90,10 +96,13 @@ class ToolSurface {
 
   [[nodiscard]] const SurfaceMesh& mesh() const;
   [[nodiscard]] const Points& corner_normals() const;
+  [[nodiscard]] const FacetNet& net() const;       ///< the facets and how they adjoin
+  [[nodiscard]] const TriangleTree& tree() const;  ///< of the flat facets
   /// The curved facets, one for each triangle of mesh().
   [[nodiscard]] const std::vector<CurvedFacet>& facets() const;
 
-  /// Largest distance between the curved facets and the CAD surface that the maker of the tool measured [mm].
+  /// Largest distance between the curved facets and the CAD surface that the maker of the tool measured, not
+  /// a number where it did not [mm].
   /// For a tool from STL, of whose surface only the corners are known: from the file's own flat facets.
   double geometric_error = 0;
   std::vector<std::string> notes;   ///< remarks of the maker: faces, facets, error, repairs
@@ -118,5 +127,7 @@ struct RadiusPatch {
 
 /// Groups the curved facets of the tool by radius and convexity; flat facets are left out.
 std::vector<RadiusPatch> find_radii(const ToolSurface& tool);
+/// @param edges  of its mesh
+std::vector<RadiusPatch> find_radii(const ToolSurface& tool, const EdgeTable& edges);
 
 }  // namespace halftool::mesh

@@ -26,6 +26,7 @@ Problem cyclic_loading();
 Problem measured_loops();
 Problem groove_necking();
 Problem rate_groove();
+Problem viscous_groove();
 Problem measured_limits();
 Problem textbook_plasticity();
 Problem squeezed_block();

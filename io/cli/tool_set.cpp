@@ -14,7 +14,7 @@ double ToolSet::peak_on(const Case& job, std::size_t tool) const {
   return peak;
 }
 
-ToolSet make_tools(const Case& job) {
+ToolSet make_tools(const Case& job, bool for_measuring) {
   const auto start = std::chrono::steady_clock::now();
   ToolSet set;
   std::vector<std::vector<std::string>> standing;  // of each tool
@@ -24,7 +24,9 @@ ToolSet make_tools(const Case& job) {
     set.of_step.push_back(static_cast<int>(same - standing.begin()));
     if (same != standing.end()) continue;
     standing.push_back(inserts);
-    set.tools.push_back(mesh::make_tool(tool_in(job, i)));
+    mesh::ToolSpec spec = tool_in(job, i);
+    spec.for_measuring = for_measuring;
+    set.tools.push_back(mesh::make_tool(spec));
   }
   set.seconds = std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
   return set;

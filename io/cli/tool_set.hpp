@@ -20,7 +20,8 @@ struct ToolSet {
   [[nodiscard]] double peak_on(const Case& job, std::size_t tool) const;
 };
 
+/// @param for_measuring  see mesh::ToolSpec
 /// @throws mesh::MeshError
-ToolSet make_tools(const Case& job);
+ToolSet make_tools(const Case& job, bool for_measuring = false);
 
 }  // namespace halftool::io

@@ -112,7 +112,7 @@ ConcaveEdges find_concave_edges(const ToolView& view, const SheetReach& reach,
                                 const std::vector<Opening>& bridged) {
   const Ground ground{view, reach, bridged};
   ConcaveEdges edges;
-  for (const RadiusPatch& patch : find_radii(view.tool()))
+  for (const RadiusPatch& patch : view.radii())
     if (!patch.convex) add_patch(patch, ground, edges.radii);
   std::stable_sort(edges.radii.begin(), edges.radii.end(), [](const auto& a, const auto& b) {
     return fill_curvature(a.radius, a.across) > fill_curvature(b.radius, b.across);

@@ -83,7 +83,7 @@ ConvexEdges find_convex_edges(const ToolView& view, const SheetReach& reach, dou
     if (!view.sees_sky(middle + view.spacing() * 1e-3 * edge.outward)) continue;
     add(reach.reaches(middle) ? edges.covered : edges.bare, (edge.b - edge.a).norm(), 0, turn, middle);
   }
-  for (const RadiusPatch& patch : find_radii(view.tool()))
+  for (const RadiusPatch& patch : view.radii())
     if (patch.convex && patch.radius < radius) add_rounded(patch, view, reach, edges);
   return edges;
 }

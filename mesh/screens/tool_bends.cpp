@@ -216,7 +216,7 @@ class PatchParts {
 std::vector<ToolBend> find_tool_bends(const ToolView& view, const SheetReach& reach, bool symmetric_x,
                                       bool symmetric_y) {
   std::vector<ToolBend> bends;
-  for (const RadiusPatch& patch : find_radii(view.tool())) {
+  for (const RadiusPatch& patch : view.radii()) {
     if (!patch.convex) continue;
     std::map<int, EdgeFacet> facets;
     for (const int f : patch.facets) {

@@ -62,10 +62,7 @@ Cell cell_of(const WallPoint& point, double side) {
 }  // namespace
 
 ToolView::ToolView(const ToolSurface& tool)
-    : tool_(&tool),
-      net_(build_facet_net(tool.mesh(), tool.corner_normals())),
-      edges_(build_edges(tool.mesh())),
-      tree_(tool.mesh()) {
+    : tool_(&tool), edges_(build_edges(tool.mesh())), radii_(find_radii(tool, edges_)) {
   const SurfaceMesh& mesh = tool.mesh();
   lowest_ = mesh.nodes.col(2).minCoeff();
   highest_ = mesh.nodes.col(2).maxCoeff();
@@ -85,7 +82,7 @@ Vector3d ToolView::normal(int facet) const {
 }
 
 Vector3d ToolView::smooth_normal(int facet) const {
-  return net_.facets[static_cast<std::size_t>(facet)].unit_normal(Vector3d::Constant(1.0 / 3));
+  return net().facets[static_cast<std::size_t>(facet)].unit_normal(Vector3d::Constant(1.0 / 3));
 }
 
 Vector3d ToolView::middle(int facet) const {
@@ -116,7 +113,7 @@ bool ToolView::has_floor() const {
 }
 
 bool ToolView::is_open() const {
-  return std::any_of(net_.sharp_edges.begin(), net_.sharp_edges.end(), [&](const SharpEdge& edge) {
+  return std::any_of(net().sharp_edges.begin(), net().sharp_edges.end(), [&](const SharpEdge& edge) {
     return edge.is_border() && !(is_at_bottom(edge.a) && is_at_bottom(edge.b));
   });
 }
@@ -136,7 +133,7 @@ std::vector<WallPoint> ToolView::wall_points() const {
     const auto corners = corners_of(tool_->mesh(), f);
     const auto places = spread(corners, spacing());
     for (const Vector3d& b : places) {
-      Vector3d outward = net_.facets[static_cast<std::size_t>(f)].unit_normal(b);
+      Vector3d outward = net().facets[static_cast<std::size_t>(f)].unit_normal(b);
       outward.z() = 0;
       const WallPoint point{at(corners, b), outward.normalized()};
       if (taken.insert(cell_of(point, 0.5 * spacing())).second || places.size() > 1) points.push_back(point);
@@ -146,7 +143,7 @@ std::vector<WallPoint> ToolView::wall_points() const {
 }
 
 std::optional<RayHit> ToolView::look(const Vector3d& from, const Vector3d& direction) const {
-  return tree_.first_hit(from, direction, 1e-3 + 2e-6 * extent_);
+  return tool_->tree().first_hit(from, direction, 1e-3 + 2e-6 * extent_);
 }
 
 bool ToolView::sees_sky(const Vector3d& from) const {

@@ -21,8 +21,10 @@ class ToolView {
   explicit ToolView(const ToolSurface& tool);
 
   [[nodiscard]] const ToolSurface& tool() const { return *tool_; }
-  [[nodiscard]] const FacetNet& net() const { return net_; }
+  [[nodiscard]] const FacetNet& net() const { return tool_->net(); }
   [[nodiscard]] const EdgeTable& edges() const { return edges_; }
+  /// See find_radii.
+  [[nodiscard]] const std::vector<RadiusPatch>& radii() const { return radii_; }
   [[nodiscard]] int n_facets() const { return tool_->mesh().n_triangles(); }
 
   [[nodiscard]] double lowest() const { return lowest_; }    ///< level of the tray floor [mm]
@@ -61,9 +63,8 @@ class ToolView {
 
  private:
   const ToolSurface* tool_;
-  FacetNet net_;
   EdgeTable edges_;
-  TriangleTree tree_;
+  std::vector<RadiusPatch> radii_;
   double lowest_ = 0, highest_ = 0, extent_ = 0;
 };
 

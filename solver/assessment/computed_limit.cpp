@@ -26,7 +26,7 @@ GrooveSteps steps_of(const GrooveMetal& metal, double fineness) {
       metal.curve);
   // A metal of high rate sensitivity goes on long after its groove begins to grow.
   const double reach = GrooveSteps().enough + 10 * metal.rate_exponent;
-  return {std::max(uniform / 40, 2e-4) / fineness, reach, reach};
+  return {std::max(uniform / 40, 2e-4) / fineness, GrooveSteps().share / fineness, reach, reach};
 }
 
 /// Least value of a function between two ends, where it has one valley.

@@ -245,7 +245,6 @@ std::optional<double> groove_limit(const GrooveMetal& metal, const StraightPath&
   constexpr double kFirst = 1.0 / 256;  // of a step: hardening is steepest at the start
   constexpr double kGrowth = 1.4;
   constexpr double kShortest = 1e-6;
-  constexpr double kShareOfStrain = 0.01;  // the steps of a metal that necks early grow with its strain
   const GrooveWalk walk(metal, path, groove.turn);
   const bool rate_sensitive = metal.rate_exponent > 0;
   Place last;
@@ -282,7 +281,7 @@ std::optional<double> groove_limit(const GrooveMetal& metal, const StraightPath&
     rests = rested;
     before = last;
     last = *next;
-    h = std::min(kGrowth * h, std::max(steps.length, kShareOfStrain * last.inside));
+    h = std::min(kGrowth * h, std::max(steps.length, steps.share * last.inside));
   }
   return last.outside;
 }

@@ -35,6 +35,7 @@ struct Groove {
 /// Steps of equivalent plastic strain in the groove.
 struct GrooveSteps {
   double length = 0;    ///< the first ones are shorter
+  double share = 0.01;  ///< of the strain reached, where that is longer: a metal may neck early or late
   double farthest = 4;  ///< where a groove that has not taken over is followed no more
   double enough = 4;    ///< the same of the sheet
   double taken = 0.01;  ///< strain rate of the sheet over the groove's at which the groove has taken over

@@ -268,5 +268,22 @@ TEST(MakeTool, UnreadableStepFileIsAnErrorAndTheNextToolStillWorks) {
   EXPECT_NO_THROW(tool_of(CylinderBlock{50, 40, 60}));
 }
 
+TEST(MakeTool, OneForMeasuringHasFewerFacetsOnPlanesAndTheSameRadii) {
+  ToolSpec spec;
+  spec.shape = RoundCavity{40, 6, 25, 90};
+  const ToolSurface pressed_on = make_tool(spec);
+  spec.for_measuring = true;
+  const ToolSurface measured = make_tool(spec);
+  EXPECT_LT(measured.mesh().n_triangles(), 0.9 * pressed_on.mesh().n_triangles());
+  const auto known = find_radii(pressed_on), found = find_radii(measured);
+  ASSERT_EQ(found.size(), known.size());
+  for (std::size_t i = 0; i < found.size(); ++i) {
+    EXPECT_NEAR(found[i].radius, known[i].radius, 1e-9);
+    EXPECT_EQ(found[i].facets.size(), known[i].facets.size());
+  }
+  EXPECT_NEAR(volume_of(measured.mesh()), volume_of(pressed_on.mesh()), 1e-3);
+  EXPECT_TRUE(std::isnan(measured.geometric_error));
+}
+
 }  // namespace
 }  // namespace halftool::mesh
