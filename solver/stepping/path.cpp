@@ -19,8 +19,8 @@ constexpr double kMostStraining = 0.15;
 // cut: ever shorter ones would else creep towards the place where it does, without end.
 constexpr int kCutsToStrain = 4;
 constexpr int kMostCuts = 12;
-// Pressure leads once this many increments in a row changed the pressure much while the sheet hardly moved, or
-// moved next to nothing: there the volume is made of the gaps that the pressure closes, and leads nowhere.
+// Pressure leads once this many increments in a row changed the pressure much while the sheet hardly moved,
+// or moved next to nothing: there the volume is made of the gaps that the pressure closes, and leads nowhere.
 constexpr int kStillIncrements = 3;
 constexpr double kStillMotion = 0.1;         // of the largest motion
 constexpr double kNextToNoMotion = 1e-3;     // of the largest motion
@@ -99,7 +99,8 @@ bool Path::acceptable(const SheetState& committed, const IncrementResult& result
 
 void Path::choose_control(const Leg& leg, double motion, double limit) {
   const double share = motion / settings_.largest_motion;
-  const bool still = share < kNextToNoMotion || (share < kStillMotion && std::abs(leg.pressure) > 0.4 * limit);
+  const bool still =
+      share < kNextToNoMotion || (share < kStillMotion && std::abs(leg.pressure) > 0.4 * limit);
   still_ = still ? still_ + 1 : 0;
   if (kind_ == Control::Kind::volume && still_ >= kStillIncrements && legs_[0].pressure > 0) {
     kind_ = Control::Kind::pressure;

@@ -106,16 +106,22 @@ TEST(Wrap, PressureOnTheFacesLowersSpringbackAsInTheFibres) {
 }
 
 // With pressure on the cut edges too the sheet is under pressure from all sides, which moves neither yield
-// nor moment: springback should not depend on it. What drift there is belongs to the mesh (pressure bends
-// the sheet between points of contact, p h^2) and falls with it.
+// nor moment: springback should not depend on it. Most of the drift belongs to the mesh (pressure bends the
+// sheet between points of contact, p h^2) and falls with it: 8.2, 2.6, 1.8, 1.8 percent at 100 MPa with 12,
+// 24, 48 and 68 elements. What is left then is not explained.
 TEST(Wrap, PressureFromAllSidesLeavesSpringback) {
   constexpr double kRatio = 10;
-  std::vector<double> drift_at_peak;
+  const auto drift_of = [&](double elements, double pressure, double gentle) {
+    return percent_off(wrap_and_release(strip(kRatio, elements, pressure)).springback, gentle);
+  };
+  const auto gentle_of = [&](double elements) {
+    return wrap_and_release(strip(kRatio, elements, 0.3)).springback;
+  };
+  std::vector<double> drift_at_peak{drift_of(12, 100, gentle_of(12))};
   for (const double elements : {24.0, 48.0}) {
-    const double gentle = wrap_and_release(strip(kRatio, elements, 0.3)).springback;
+    const double gentle = gentle_of(elements);
     for (const double pressure : {1.0, 3.0, 10.0, 30.0, 100.0}) {
-      const double drift =
-          percent_off(wrap_and_release(strip(kRatio, elements, pressure)).springback, gentle);
+      const double drift = drift_of(elements, pressure, gentle);
       record("percent_drift_at_" + std::to_string(pressure) + "_MPa_elements_" +
                  std::to_string(static_cast<int>(elements)),
              drift);
@@ -124,7 +130,9 @@ TEST(Wrap, PressureFromAllSidesLeavesSpringback) {
       if (pressure == 100) drift_at_peak.push_back(drift);
     }
   }
-  EXPECT_GT(drift_at_peak[1], 0.7 * drift_at_peak[0]);
+  EXPECT_GT(drift_at_peak[1], 0.5 * drift_at_peak[0]);
+  EXPECT_GT(drift_at_peak[2], drift_at_peak[1]);
+  EXPECT_GT(drift_at_peak[2], -2);
 }
 
 TEST(Wrap, ToolCarriesTheFluidAtTheEndOfTheDwell) {

@@ -105,7 +105,7 @@ TEST_F(Impasse, EndsAPressingThatCannotGoOn) {
       message,
       ::testing::MatchesRegex(
           "no equilibrium beyond [-.0-9e]+ MPa: no balance after 1 iterations; the largest "
-          "out-of-balance force, [.0-9]+ N, is at node [0-9]+, .[-.0-9e]+, [-.0-9e]+, [-.0-9e]+. mm, of "
+          "out-of-balance force, [-.0-9e]+ N, is at node [0-9]+, .[-.0-9e]+, [-.0-9e]+, [-.0-9e]+. mm, of "
           "triangle [0-9]+, which touches the tool"));
 }
 
