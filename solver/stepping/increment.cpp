@@ -226,7 +226,9 @@ double IncrementSolver::step_along(const SheetState& committed, const Correction
     trial.place = moved(from, model_.equations, eta * correction.change);
     trial.pressure = pressure + eta * correction.pressure;
     loading.pressure = trial.pressure;
-    trial.balance = evaluate(committed, trial.place, loading, count == 0);  // the full step mostly stands
+    // The full step mostly stands; where contact is kept its tangent is of no use.
+    const bool want_stiffness = count == 0 && loading.contact.kept_within == 0;
+    trial.balance = evaluate(committed, trial.place, loading, want_stiffness);
     if (count > 0) record_.line_search_evaluations += 1;
     if (count == kLineSearches) return eta;
     if (!trial.balance.valid) {
