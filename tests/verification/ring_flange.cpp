@@ -77,11 +77,12 @@ void read_edge(const RingFlange& setup, const mesh::Blank& blank, const solver::
     result.strain += edge.strain;
     square += edge.strain * edge.strain;
     result.thickness_strain += thinning;
+    result.contact_pressure += fields.contact_pressure(edge.triangle);
     result.radius += edge.at.head<2>().norm();
     height += edge.at.z();
   }
   if (!(count > 0)) throw std::runtime_error("the flange has no edge");
-  for (double* mean : {&result.strain, &result.thickness_strain, &result.radius, &height}) *mean /= count;
+  for (double* mean : {&result.strain, &result.thickness_strain, &result.contact_pressure, &result.radius, &height}) *mean /= count;
   result.scatter = std::sqrt(std::max(0.0, square / count - result.strain * result.strain));
   result.drop = 0.5 * setup.thickness - height;
   std::sort(result.along.begin(), result.along.end(),
@@ -102,6 +103,7 @@ solver::FormedPart press(const RingFlange& setup, solver::IncrementSolver& incre
   spec.schedule = {{1, setup.pressure}};
   spec.tool_friction = setup.friction;
   spec.normal_stress = setup.normal_stress;
+  spec.edges_loaded = setup.edges_loaded;
   return solver::form(increments, tool, spec, waves, record);
 }
 

@@ -23,6 +23,7 @@ struct RingFlange {
   double pressure = 60;              ///< peak [MPa]
   double friction = 0;               ///< on the tool
   bool normal_stress = true;         ///< let the pressures on both faces into the metal
+  bool edges_loaded = true;          ///< let the fluid press on the cut edges
   double elements_per_bend = 6;      ///< over 90 degrees
 };
 
@@ -43,6 +44,7 @@ struct RingEdgePoint {
 struct RingEdge {
   double strain = 0;                       ///< true, along the edge, mid-surface
   double thickness_strain = 0;             ///< ln(t/t0) in the triangles at the edge
+  double contact_pressure = 0;             ///< of the tool on the triangles at the edge [MPa]
   double radius = 0;                       ///< [mm]
   double drop = 0;                         ///< below the level web, mid-surface [mm]
   double scatter = 0;                      ///< root mean square of the edge strain about its mean
