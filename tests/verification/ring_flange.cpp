@@ -82,7 +82,9 @@ void read_edge(const RingFlange& setup, const mesh::Blank& blank, const solver::
     height += edge.at.z();
   }
   if (!(count > 0)) throw std::runtime_error("the flange has no edge");
-  for (double* mean : {&result.strain, &result.thickness_strain, &result.contact_pressure, &result.radius, &height}) *mean /= count;
+  for (double* mean :
+       {&result.strain, &result.thickness_strain, &result.contact_pressure, &result.radius, &height})
+    *mean /= count;
   result.scatter = std::sqrt(std::max(0.0, square / count - result.strain * result.strain));
   result.drop = 0.5 * setup.thickness - height;
   std::sort(result.along.begin(), result.along.end(),
