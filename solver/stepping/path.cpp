@@ -75,6 +75,12 @@ std::vector<Guess> Path::predict(const SheetState& committed, double step) const
           guess(change, pressure)};
 }
 
+// Growth of the pressure over a step, in proportion to the last; 0 after a cut.
+double Path::rise_over(double step) const {
+  const double last = leading(legs_[0]);
+  return cuts_ == 0 && last > 0 ? legs_[0].pressure * step / last : 0;
+}
+
 Path::Attempt Path::next(const SheetState& committed, double target) const {
   Attempt attempt;
   attempt.control.kind = kind_;
@@ -87,7 +93,9 @@ Path::Attempt Path::next(const SheetState& committed, double target) const {
   }
   attempt.control.volume = volume_step_;
   attempt.guesses = predict(committed, volume_step_);
-  if (attempt.guesses[0].pressure >= target && target - committed.pressure <= limit) {
+  const double foreseen =
+      stretches() ? committed.pressure + rise_over(volume_step_) : attempt.guesses[0].pressure;
+  if (foreseen >= target && target - committed.pressure <= limit) {
     attempt.control.kind = Control::Kind::pressure;
     for (Guess& guess : attempt.guesses) guess.pressure = target;
   }

@@ -48,11 +48,11 @@ class Path {
     double pressure = 0;
     Eigen::VectorXd change;
   };
-  [[nodiscard]] bool predicts() const {
-    return cuts_ == 0 && legs_[0].change.size() != 0 && stretches_ < kStretchesToTell;
-  }
+  [[nodiscard]] bool predicts() const { return cuts_ == 0 && legs_[0].change.size() != 0 && !stretches(); }
+  [[nodiscard]] bool stretches() const { return stretches_ >= kStretchesToTell; }
   [[nodiscard]] double pressure_limit(double pressure) const;
   [[nodiscard]] double leading(const Leg& leg) const;
+  [[nodiscard]] double rise_over(double step) const;
   [[nodiscard]] std::vector<Guess> predict(const SheetState& committed, double step) const;
   void choose_control(const Leg& leg, double motion, double limit);
 

@@ -120,6 +120,9 @@ TEST_F(PathTest, StartsFromTheLastPlaceWhereThePressureStretchesTheSheet) {
   ASSERT_EQ(attempt.guesses.size(), 1U);
   const Eigen::VectorXd change = solver::difference(attempt.guesses[0].place, state.place, model.equations);
   EXPECT_NEAR((change - shift).norm(), 0, 1e-12);
+  // the pressure it rises to is foreseen all the same: at the target it leads
+  EXPECT_EQ(attempt.control.kind, solver::Control::Kind::volume);
+  EXPECT_EQ(path.next(state, 1.01 * state.pressure).control.kind, solver::Control::Kind::pressure);
   press_on(little, 1);
   EXPECT_FALSE(predicts());
   path.restart(1);
