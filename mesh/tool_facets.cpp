@@ -17,8 +17,9 @@
 namespace halftool::mesh {
 namespace {
 
-constexpr double irregular_share = 0.7;    // mean over largest turn of irregular facets
-constexpr double accepted_turn = 1.02;     // times the angle asked for
+constexpr double irregular_share = 0.7;  // mean over largest turn of irregular facets
+constexpr double accepted_turn = 1.02;   // times the angle asked for
+constexpr double measured_turn = 1.3;    // the same on a tool that is only measured: a few facets on spheres
 constexpr double one_normal_limit = 0.02;  // normals of adjoining faces closer than this [rad] count as one
 
 /// The outer faces of the solids, or all faces where there is no solid.
@@ -129,6 +130,16 @@ void enlarge_planes(const std::vector<int>& surfaces) {
   }
 }
 
+/// Leaves patches that are laid afterwards to nobody, and the places of nodes as they come: smoothing took
+/// most of the mesher's time on planes with long borders.
+void leave_out(const GmshSession& session, const std::vector<LaidPatch>& patches) {
+  session.run("preparing the tool's mesh", [&] {
+    gmsh::option::setNumber("Mesh.Smoothing", 0);
+    gmsh::option::setNumber("Mesh.MeshOnlyVisible", 1);
+    for (const LaidPatch& laid : patches) gmsh::model::setVisibility({{2, laid.patch.surface}}, 0);
+  });
+}
+
 }  // namespace
 
 double largest_turn(const Points& normals) {
@@ -141,8 +152,9 @@ double largest_turn(const Points& normals) {
   return 2 * std::asin(std::min(1.0, chord / 2));
 }
 
-ToolFacets triangulate_model(const GmshSession& session, double facet_angle, bool large_planes) {
+ToolFacets triangulate_model(const GmshSession& session, double facet_angle, bool for_measuring) {
   ToolFacets facets;
+  const double accepted = facet_angle * (for_measuring ? measured_turn : accepted_turn);
   double angle = facet_angle;
   for (int round = 0; round < 3; ++round) {
     std::vector<int> surfaces;
@@ -150,12 +162,16 @@ ToolFacets triangulate_model(const GmshSession& session, double facet_angle, boo
       gmsh::model::mesh::clear();
       surfaces = outer_surfaces();
       set_sizes(angle);
-      if (large_planes) enlarge_planes(surfaces);
+      if (for_measuring) enlarge_planes(surfaces);
     });
     const CurveSizes curve_sizes(session, surfaces, irregular_share * angle);
-    set_regular_faces(session, surfaces, angle, curve_sizes);
+    const auto patches = set_regular_faces(session, surfaces, angle, curve_sizes, for_measuring);
+    if (for_measuring) leave_out(session, patches);
     session.generate_surface_mesh([&](int dimension, int tag, double x, double y, double z) {
       return curve_sizes.at(dimension, tag, {x, y, z});
+    });
+    session.run("laying the tool's facets", [&] {
+      for (const auto& [patch, n_rows] : patches) lay_patch(patch, n_rows);
     });
     ExtractedMesh extracted = extract_triangles(session, surfaces);
     facets.n_open_pieces = orient_outward(extracted.mesh);
@@ -165,7 +181,7 @@ ToolFacets triangulate_model(const GmshSession& session, double facet_angle, boo
     facets.mesh = std::move(extracted.mesh);
     facets.surface_of = std::move(extracted.surface_of);
     facets.largest_turn = largest_turn(facets.corner_normals);
-    if (facets.largest_turn <= facet_angle * accepted_turn) break;
+    if (facets.largest_turn <= accepted) break;
     angle *= 0.97 * std::max(0.6, facet_angle / facets.largest_turn);
   }
   return facets;

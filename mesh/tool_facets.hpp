@@ -19,9 +19,10 @@ struct ToolFacets {
 /// Triangulates the model so that the normal turns by no more than `facet_angle` [rad] across a facet.
 /// Cylinder and torus faces with four square sides (fillets) get regular facets, up to six times as long as
 /// wide (twice if the long side is curved); others follow their curvature.
-/// @param large_planes  few large facets on planes that are no walls; else they grow from the border inward
+/// @param for_measuring  few large facets on planes that are no walls, where they else grow from the border
+/// inward; regular ones on all faces that have rows and columns; up to 1.3 times the angle on the others
 /// @throws MeshError    mesher failure
-ToolFacets triangulate_model(const GmshSession& session, double facet_angle, bool large_planes = false);
+ToolFacets triangulate_model(const GmshSession& session, double facet_angle, bool for_measuring = false);
 
 /// Largest turn of the normal across a facet [rad]. @param normals  (3 n_triangles, 3)
 double largest_turn(const Points& normals);

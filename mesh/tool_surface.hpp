@@ -62,7 +62,8 @@ struct ToolSpec {
   double facet_angle = 0.10471975511965977;
   bool tray_floor = true;  ///< lay a flat tray floor around the tool at its lowest point
   /// For looking at the tool, not for pressing on it: planes that are no walls get few large facets, in which
-  /// they lie as well, and the facets' distance from the CAD faces is not measured. Other faces get the same.
+  /// they lie as well, all faces that have rows and columns regular ones (the others turn by up to 1.3 times
+  /// the angle), and the facets' distance from the CAD faces is not measured.
   bool for_measuring = false;
 };
 

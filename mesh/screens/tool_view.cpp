@@ -31,7 +31,7 @@ Vector3d at(const Corners& corners, const Vector3d& b) {
 }
 
 /// Barycentric coordinates of the middles of equal parts of a facet; of a facet that has more than one
-/// part also of places close to its corners.
+/// part also of three places close to its corners, which come last.
 std::vector<Vector3d> spread(const Corners& p, double spacing) {
   const double longest = std::max({(p[1] - p[0]).norm(), (p[2] - p[1]).norm(), (p[0] - p[2]).norm()});
   const int n = std::clamp(static_cast<int>(std::ceil(longest / spacing)), 1, most_parts);
@@ -49,7 +49,7 @@ std::vector<Vector3d> spread(const Corners& p, double spacing) {
   return places;
 }
 
-/// A cube of space and one of eight directions: small facets within one are alike.
+/// A cube of space and one of eight directions: places within one are alike.
 using Cell = std::array<int, 4>;
 
 Cell cell_of(const WallPoint& point, double side) {
@@ -127,16 +127,19 @@ std::vector<Vector3d> ToolView::places_on(int facet) const {
 
 std::vector<WallPoint> ToolView::wall_points() const {
   std::vector<WallPoint> points;
-  std::set<Cell> taken;
+  std::set<Cell> taken, taken_at_corners;
   for (int f = 0; f < n_facets(); ++f) {
     if (std::abs(smooth_normal(f).z()) > steep) continue;
     const auto corners = corners_of(tool_->mesh(), f);
     const auto places = spread(corners, spacing());
-    for (const Vector3d& b : places) {
-      Vector3d outward = net().facets[static_cast<std::size_t>(f)].unit_normal(b);
+    for (std::size_t i = 0; i < places.size(); ++i) {
+      Vector3d outward = net().facets[static_cast<std::size_t>(f)].unit_normal(places[i]);
       outward.z() = 0;
-      const WallPoint point{at(corners, b), outward.normalized()};
-      if (taken.insert(cell_of(point, 0.5 * spacing())).second || places.size() > 1) points.push_back(point);
+      const WallPoint point{at(corners, places[i]), outward.normalized()};
+      const bool at_corner = places.size() > 1 && i + 3 >= places.size();
+      const bool is_new = at_corner ? taken_at_corners.insert(cell_of(point, 0.1 * spacing())).second
+                                    : taken.insert(cell_of(point, 0.5 * spacing())).second;
+      if (is_new) points.push_back(point);
     }
   }
   return points;

@@ -49,7 +49,8 @@ class ToolView {
   /// Places spread over a flat facet no farther apart than spacing(); on a larger one close to its corners,
   /// too.
   [[nodiscard]] std::vector<Eigen::Vector3d> places_on(int facet) const;
-  /// Places spread over all walls; of facets smaller than spacing() only some.
+  /// Places spread over all walls; of those closer together than half of spacing() only some (a tenth of it
+  /// at the corners of large facets).
   [[nodiscard]] std::vector<WallPoint> wall_points() const;
 
   /// First facet in a direction; what lies within 2e-6 of the extent and a micrometre does not count.

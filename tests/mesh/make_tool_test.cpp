@@ -1,11 +1,13 @@
 #include <gmock/gmock.h>
 
 #include <Eigen/Geometry>
+#include <algorithm>
 #include <cmath>
 #include <fstream>
 #include <numbers>
 #include <sstream>
 
+#include "mesh/facet_net.hpp"
 #include "mesh/tool_surface.hpp"
 #include "tests/support/curved_block.hpp"
 #include "tests/support/stl_files.hpp"
@@ -283,6 +285,65 @@ TEST(MakeTool, OneForMeasuringHasFewerFacetsOnPlanesAndTheSameRadii) {
   }
   EXPECT_NEAR(volume_of(measured.mesh()), volume_of(pressed_on.mesh()), 1e-3);
   EXPECT_TRUE(std::isnan(measured.geometric_error));
+}
+
+/// Of the found radii of one kind the one nearest to a CAD radius [mm]; 0 where there is none.
+double nearest_radius(const ToolSurface& tool, double radius, bool convex) {
+  double nearest = 0;
+  for (const RadiusPatch& patch : find_radii(tool))
+    if (patch.convex == convex && std::abs(patch.radius - radius) < std::abs(nearest - radius))
+      nearest = patch.radius;
+  return nearest;
+}
+
+ToolSpec spec_of(const std::string& path, bool for_measuring) {
+  ToolSpec spec;
+  spec.shape = StepShape{path};
+  spec.tray_floor = false;
+  spec.for_measuring = for_measuring;
+  return spec;
+}
+
+TEST(MakeTool, MeasuredFilletsInRowsAndColumnsHaveTheRadiiOfTheCadAndFewerFacets) {
+  for (const bool concave : {true, false}) {
+    halftool::testing::CurvedBlock block;
+    block.concave = concave;
+    const StepFile file("rows.step");
+    halftool::testing::write_step(block, file.path());
+    const ToolSurface pressed_on = make_tool(spec_of(file.path(), false));
+    const ToolSurface measured = make_tool(spec_of(file.path(), true));
+    EXPECT_LT(measured.mesh().n_triangles(), 0.4 * pressed_on.mesh().n_triangles());
+    EXPECT_NEAR(nearest_radius(measured, 4, true), 4, 0.004 * 4);
+    EXPECT_NEAR(nearest_radius(measured, 100, !concave), 100, 0.001 * 100);
+    EXPECT_LT(largest_turn(measured), 1.05 * 6 * degree);
+    // Chords of 6 degrees along the wall, 90 mm wide and 30 mm high, cut off so much of its arc at most.
+    const double cut_off = 90 * 30 * 100 * std::pow(6 * degree, 2) / 12;
+    EXPECT_NEAR(volume_of(measured.mesh()), volume_of(pressed_on.mesh()), cut_off);
+  }
+}
+
+// A torus and a cylinder that go all round; three rings with a cone between, whose radius grows with the
+// plan's.
+TEST(MakeTool, MeasuredRingsHaveTheRadiiOfTheCad) {
+  const std::string cases = HALFTOOL_CASES;
+  const ToolSurface hole = make_tool(spec_of(cases + "/flanged_hole/block.step", true));
+  EXPECT_NEAR(nearest_radius(hole, 3.2, true), 3.2, 0.004 * 3.2);
+  EXPECT_NEAR(nearest_radius(hole, 30, false), 30, 0.001 * 30);
+  EXPECT_TRUE(std::none_of(hole.net().sharp_edges.begin(), hole.net().sharp_edges.end(),
+                           [](const SharpEdge& edge) { return edge.is_border(); }));
+  const ToolSurface rib = make_tool(spec_of(cases + "/curved_rib/block.step", true));
+  EXPECT_NEAR(nearest_radius(rib, 21, false), 21, 0.001 * 21);
+  const double least = 21 * std::numbers::sqrt2;  // of the cone of 45 degrees
+  EXPECT_GT(nearest_radius(rib, least, false), 0.999 * least);
+  EXPECT_LT(nearest_radius(rib, least, false), 1.04 * least);
+}
+
+TEST(MakeTool, FacesOfSplinesAreMeasuredWithFewerFacetsAndTheRadiiOfTheCad) {
+  const std::string path = std::string(HALFTOOL_CASES) + "/tight_box/block.step";
+  const ToolSurface box = make_tool(spec_of(path, true));
+  EXPECT_NEAR(nearest_radius(box, 7, true), 7, 0.008 * 7);
+  EXPECT_NEAR(nearest_radius(box, 8, false), 8, 0.008 * 8);
+  EXPECT_LT(box.mesh().n_triangles(), 35000);
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <Eigen/Geometry>
+#include <cmath>
 
 #include "tests/support/cuboids.hpp"
 
@@ -65,6 +66,22 @@ TEST(Walls, SquarePocketIsNoRing) {
                                     {{-20, -30, 0}, {20, -20, 10}},
                                     {{-20, 20, 0}, {20, 30, 10}}});
   EXPECT_TRUE(find_walls(ToolView(tool)).rings.empty());
+}
+
+// Facets six times as long as wide had several times as many places across as along.
+TEST(Walls, PlacesAreHalfASpacingApartOnNarrowFacetsToo) {
+  ToolSpec spec;
+  spec.shape = RoundCavity{40, 6, 25, 90};
+  const ToolSurface tool = make_tool(spec);
+  const ToolView view(tool);
+  double area = 0;
+  for (int f = 0; f < view.n_facets(); ++f)
+    if (std::abs(view.smooth_normal(f).z()) < 0.5) area += view.area(f);
+  const double one = std::pow(0.5 * view.spacing(), 2);
+  const auto n = static_cast<double>(view.wall_points().size());
+  EXPECT_GT(n, 0.25 * area / one);
+  EXPECT_LT(n,
+            1.5 * area / one);  // a cube holds more than its side squared of a leaning wall; corners add some
 }
 
 }  // namespace
