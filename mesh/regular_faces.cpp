@@ -15,7 +15,7 @@ namespace {
 constexpr double longest_aspect = 6;         // of regular facets
 constexpr double longest_curved_aspect = 2;  // the same where the long side is curved too
 // Of patches, measured on tori: facets of the diagonal kind miss the small radius by 0.8 % where the radii
-// stand 1 to 10 and facets are twice as long as wide, by 0.2 % where they are as long as wide.
+// stand 1 to 10 and facets are twice as long as wide, by 0.25 % where they are as long as wide.
 constexpr double even_ratio = 10;       // of the radii, up to which facets are as long as wide
 constexpr double widening = 0.04;       // of a face from row to row, as on a cone, whose radius grows with it
 constexpr double widest_patch = 3;      // ratio of opposite sides
