@@ -63,7 +63,7 @@ class Path {
   double pressure_share_ = 1;  // next, of the pressure limit, with pressure leading
   bool under_way_ = false;     // an increment moved the sheet by more than a tenth of what it may
   int still_ = 0;              // increments in a row that the pressure limited
-  static constexpr int kStretchesToTell = 2;
+  static constexpr int kStretchesToTell = 4;
   int stretches_ = 0;    // long increments in which the pressure stretched the sheet over hollows
   int cuts_ = 0;         // in a row
   int cuts_lately_ = 0;  // since an increment was last accepted at its first attempt

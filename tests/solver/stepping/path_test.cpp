@@ -109,11 +109,11 @@ TEST_F(PathTest, StartsFromTheLastPlaceWhereThePressureStretchesTheSheet) {
            state.pressure + growth, iterations);
   };
   for (int i = 0; i < 4; ++i) press_on(little, 20);  // at next to no pressure
-  accept(1, 1, 10);
+  accept(1, 1, 2);
   for (int i = 0; i < 4; ++i) press_on(little, 8);                          // short iterations
   for (int i = 0; i < 4; ++i) press_on(0.5 * settings.largest_motion, 20);  // it folds
-  press_on(little, 20);
-  EXPECT_TRUE(predicts());  // once may be chance
+  for (int i = 0; i < 3; ++i) press_on(little, 20);
+  EXPECT_TRUE(predicts());  // a few may be chance
   press_on(little, 20);
   EXPECT_FALSE(predicts());
   const solver::Path::Attempt attempt = path.next(state, 100);
