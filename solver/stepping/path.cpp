@@ -25,11 +25,6 @@ constexpr int kStillIncrements = 3;
 constexpr double kStillMotion = 0.1;         // of the largest motion
 constexpr double kNextToNoMotion = 1e-3;     // of the largest motion
 constexpr double kLeastPressureToLead = 20;  // [MPa], when the last gaps have closed
-// A prediction carries on the unevenness of the last increments. Folding cannot do without; a sheet that the
-// pressure stretches over hollows, as a tray's bottom edge, finds its balance sooner from the last place. It
-// is told by long iterations while the pressure takes this many times more of what it may than the motion.
-constexpr double kStretching = 3;
-constexpr int kLongIteration = 8;
 
 double largest_straining(const std::vector<PointState>& before, const std::vector<PointState>& after) {
   double largest = 0;
@@ -75,12 +70,6 @@ std::vector<Guess> Path::predict(const SheetState& committed, double step) const
           guess(change, pressure)};
 }
 
-// Growth of the pressure over a step, in proportion to the last; 0 after a cut.
-double Path::rise_over(double step) const {
-  const double last = leading(legs_[0]);
-  return cuts_ == 0 && last > 0 ? legs_[0].pressure * step / last : 0;
-}
-
 Path::Attempt Path::next(const SheetState& committed, double target) const {
   Attempt attempt;
   attempt.control.kind = kind_;
@@ -93,9 +82,7 @@ Path::Attempt Path::next(const SheetState& committed, double target) const {
   }
   attempt.control.volume = volume_step_;
   attempt.guesses = predict(committed, volume_step_);
-  const double foreseen =
-      stretches() ? committed.pressure + rise_over(volume_step_) : attempt.guesses[0].pressure;
-  if (foreseen >= target && target - committed.pressure <= limit) {
+  if (attempt.guesses[0].pressure >= target && target - committed.pressure <= limit) {
     attempt.control.kind = Control::Kind::pressure;
     for (Guess& guess : attempt.guesses) guess.pressure = target;
   }
@@ -131,10 +118,6 @@ void Path::accepted(const SheetState& committed, const IncrementResult& result, 
   const bool setting_out = !under_way_ && legs_[0].change.size() != 0;
   under_way_ = under_way_ || motion >= kStillMotion * settings_.largest_motion;
   const double effort = setting_out || result.iterations <= 6 ? 1.7 : result.iterations <= 12 ? 1.2 : 0.8;
-  const bool pressed = settings_.pressure_growth * committed.pressure > kPressureOffset;
-  if (pressed && result.iterations > kLongIteration &&
-      leg.pressure * settings_.largest_motion > kStretching * motion * limit)
-    stretches_ += 1;
   const double room =
       std::min(settings_.largest_motion / std::max(motion, 1e-12), limit / std::max(leg.pressure, 1e-12));
   const double factor = std::clamp(std::min(effort, room), 0.2, 1.7);
@@ -157,7 +140,6 @@ void Path::restart(double volume) {
   Path fresh(*equations_, settings_, volume);
   fresh.shift_ = std::move(shift_);
   fresh.under_way_ = under_way_;
-  fresh.stretches_ = stretches_;
   *this = std::move(fresh);
 }
 

@@ -37,7 +37,7 @@ class Path {
   /// @return false where the guess is no prediction, so that a shorter increment would not change it
   [[nodiscard]] bool may_shorten() const { return predicts() && shortened_ < kMostShortenings; }
 
-  /// Lets the volume lead and forgets what it learnt, but for the shift and how the sheet moves.
+  /// Lets the volume lead and forgets what it learnt, but for the shift and whether the sheet is under way.
   void restart(double volume);
 
   [[nodiscard]] bool pressure_leads() const { return kind_ == Control::Kind::pressure; }
@@ -48,11 +48,9 @@ class Path {
     double pressure = 0;
     Eigen::VectorXd change;
   };
-  [[nodiscard]] bool predicts() const { return cuts_ == 0 && legs_[0].change.size() != 0 && !stretches(); }
-  [[nodiscard]] bool stretches() const { return stretches_ >= kStretchesToTell; }
+  [[nodiscard]] bool predicts() const { return cuts_ == 0 && legs_[0].change.size() != 0; }
   [[nodiscard]] double pressure_limit(double pressure) const;
   [[nodiscard]] double leading(const Leg& leg) const;
-  [[nodiscard]] double rise_over(double step) const;
   [[nodiscard]] std::vector<Guess> predict(const SheetState& committed, double step) const;
   void choose_control(const Leg& leg, double motion, double limit);
 
@@ -63,10 +61,8 @@ class Path {
   double pressure_share_ = 1;  // next, of the pressure limit, with pressure leading
   bool under_way_ = false;     // an increment moved the sheet by more than a tenth of what it may
   int still_ = 0;              // increments in a row that the pressure limited
-  static constexpr int kStretchesToTell = 4;
-  int stretches_ = 0;    // long increments in which the pressure stretched the sheet over hollows
-  int cuts_ = 0;         // in a row
-  int cuts_lately_ = 0;  // since an increment was last accepted at its first attempt
+  int cuts_ = 0;               // in a row
+  int cuts_lately_ = 0;        // since an increment was last accepted at its first attempt
   static constexpr int kMostShortenings = 4;
   int shortened_ = 0;        // since the last accepted increment
   std::array<Leg, 2> legs_;  // last, last but one

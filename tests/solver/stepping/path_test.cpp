@@ -99,37 +99,6 @@ TEST_F(PathTest, HurriesOnWhileTheSheetSetsOut) {
   EXPECT_NEAR(next(), 0.8, 1e-12);
 }
 
-// Long iterations under a pressure that grows much while the sheet moves little, and for good.
-TEST_F(PathTest, StartsFromTheLastPlaceWhereThePressureStretchesTheSheet) {
-  const auto predicts = [this] { return path.may_shorten(); };
-  const double little = 0.02 * settings.largest_motion;
-  const auto press_on = [&](double motion, int iterations) {
-    const double growth = 0.5 * (settings.pressure_growth * state.pressure + 0.1);
-    accept(1, solver::initial_state(model).place.positions(0, 2) - state.place.positions(0, 2) + motion,
-           state.pressure + growth, iterations);
-  };
-  for (int i = 0; i < 4; ++i) press_on(little, 20);  // at next to no pressure
-  accept(1, 1, 2);
-  for (int i = 0; i < 4; ++i) press_on(little, 8);                          // short iterations
-  for (int i = 0; i < 4; ++i) press_on(0.5 * settings.largest_motion, 20);  // it folds
-  for (int i = 0; i < 3; ++i) press_on(little, 20);
-  EXPECT_TRUE(predicts());  // a few may be chance
-  press_on(little, 20);
-  EXPECT_FALSE(predicts());
-  const solver::Path::Attempt attempt = path.next(state, 100);
-  ASSERT_EQ(attempt.guesses.size(), 1U);
-  const Eigen::VectorXd change = solver::difference(attempt.guesses[0].place, state.place, model.equations);
-  EXPECT_NEAR((change - shift).norm(), 0, 1e-12);
-  // the pressure it rises to is foreseen all the same: at the target it leads
-  EXPECT_EQ(attempt.control.kind, solver::Control::Kind::volume);
-  EXPECT_EQ(path.next(state, 1.01 * state.pressure).control.kind, solver::Control::Kind::pressure);
-  press_on(little, 1);
-  EXPECT_FALSE(predicts());
-  path.restart(1);
-  press_on(little, 1);
-  EXPECT_FALSE(predicts());
-}
-
 TEST_F(PathTest, ShortensAFewTimesOnly) {
   accept(1, 0.1, 0.01);
   int times = 0;
