@@ -1,8 +1,8 @@
 #pragma once
 #include <array>
 #include <filesystem>
+#include <map>
 #include <optional>
-#include <set>
 #include <string>
 #include <variant>
 #include <vector>
@@ -24,7 +24,7 @@ enum class ToolKind { block, cavity };
 enum class Detail { quick, trial, careful };
 
 /// Where the forming limit comes from.
-enum class FormingLimit { none, estimate, measured, computed };
+enum class FormingLimit { none, estimate, measured, computed, lower };
 
 /// Measured points of the forming-limit curve of the sheet.
 struct LimitPoints {
@@ -115,7 +115,7 @@ struct Case {
   std::string title;
   solver::SheetMaterial material;
   std::optional<LimitPoints> limit_points;              ///< measured forming limit of the sheet
-  std::optional<solver::ComputedLimit> computed_limit;  ///< with its points once the case is read
+  std::optional<solver::ComputedLimit> computed_limit;  ///< its points: see complete_limit
   std::optional<StockUse> stock;                        ///< the sheet of the stock that `material` comes from
   std::vector<OtherSheet> other_sheets;                 ///< see sheet_variants
   mesh::BlankSpec blank;                                ///< thickness and rolling direction included
@@ -138,7 +138,7 @@ struct Case {
   solver::SolverSettings settings;
   Outputs outputs;
 
-  std::set<std::string> given;        ///< keys that stand in the file; all others hold their defaults
+  std::map<std::string, int> given;   ///< keys that stand in the file, with lines; others hold their defaults
   std::vector<CaseWarning> warnings;  ///< doubts, in the order of the lines
 
   /// The peak of the last step [MPa].

@@ -74,8 +74,9 @@ void print_warnings(const Case& job) {
   for (const auto& warning : job.warnings) std::cerr << "warning: " << print_problem(warning) << "\n\n";
 }
 
-int run_check(const Case& job) {
+int run_check(Case job) {
   print_warnings(job);
+  complete_limit(job);
   const Setup setup = make_setup(job);
   const ToolSet& set = *setup.tools;
   const double level = setup.blank.mesh.nodes(0, 2) - 0.5 * setup.blank.thickness;

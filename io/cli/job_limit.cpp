@@ -4,7 +4,9 @@
 
 #include <array>
 #include <cmath>
+#include <stdexcept>
 
+#include "solver/assessment/computed_limit.hpp"
 #include "solver/assessment/edge_limit.hpp"
 
 namespace halftool::io {
@@ -18,10 +20,14 @@ solver::MeasuredLimit measured_limit(const LimitPoints& limit) {
   return curve;
 }
 
+bool is_computed(FormingLimit limit) {
+  return limit == FormingLimit::computed || limit == FormingLimit::lower;
+}
+
 /// With the grade of what it was computed from.
 std::string computed_words(const Case& job) {
   const bool given = job.given.contains("sheet.forming_limit.computed.imperfection");
-  const double m = job.computed_limit->rate_exponent;
+  const double m = solver::rate_exponent(job.material);
   return fmt::format("computed, imperfection {:g} {}, {}sheet {}", job.computed_limit->imperfection,
                      given ? "as given" : "assumed", m > 0 ? fmt::format("rate sensitivity m {:g}, ", m) : "",
                      job.material.grade.empty() ? "of no stated grade" : job.material.grade);
@@ -35,63 +41,114 @@ std::string rate_effect(const solver::ComputedLimit& limit, const solver::SheetM
   return material.strain_rate ? "no rate effect" : "no rate effect, as the sheet states no rate sensitivity";
 }
 
+std::string estimate_words(const solver::EstimatedLimit& limit) {
+  return fmt::format(
+      "estimate from hardening and thickness, {:.3f} true strain at plane strain (Keeler and Brazier 1977; "
+      "made for low-carbon steel){}",
+      limit.plane_strain, limit.thickness_capped ? ", thickness capped at 3 mm" : "");
+}
+
+std::string curve_words(const Case& job, const solver::ComputedLimit& limit) {
+  return fmt::format(
+      "{} (Marciniak and Kuczynski 1967; straight paths, {}{}): {:.3f} true strain at plane strain, {:.3f} "
+      "at "
+      "equibiaxial tension",
+      computed_words(job), rate_effect(limit, job.material),
+      solver::hardens_kinematically(job.material) ? "; isotropic hardening in place of kinematic" : "",
+      solver::limit_major(limit, 0), limit.points.back().y());
+}
+
+std::string measured_words(const Case& job, const solver::MeasuredLimit& limit) {
+  const double plane_strain = solver::limit_major(limit, 0);
+  return fmt::format(
+      "measured, {} ({}): {} points, minor true strain {:.3f} to {:.3f}, straight between them, not judged "
+      "beside them{}",
+      job.limit_points->source, job.limit_points->grade, limit.points.size(), limit.points.front().x(),
+      limit.points.back().x(),
+      std::isnan(plane_strain) ? "" : fmt::format("; {:.3f} at plane strain", plane_strain));
+}
+
 }  // namespace
 
+void complete_limit(Case& job) {
+  if (!is_computed(job.limits.forming_limit)) return;
+  try {
+    job.computed_limit = solver::computed_limit(job.material, job.computed_limit->imperfection);
+  } catch (const std::runtime_error& error) {
+    const std::string key = "sheet.forming_limit.computed";
+    const auto line = job.given.find(key + ".imperfection");
+    throw CaseError({{job.file.string(), line == job.given.end() ? 0 : line->second, key, error.what(),
+                      "a metal whose necking can be followed",
+                      "look at the hardening law and the yield condition, or write forming_limit = "
+                      "\"none\" or \"estimate\" in [limits]"}});
+  }
+}
+
 std::optional<solver::FormingLimit> forming_limit(const Case& job) {
-  if (job.limits.forming_limit == FormingLimit::none) return std::nullopt;
-  if (job.limits.forming_limit == FormingLimit::measured) return measured_limit(*job.limit_points);
-  if (job.limits.forming_limit == FormingLimit::computed) return job.computed_limit.value();
+  switch (job.limits.forming_limit) {
+    case FormingLimit::none:
+      return std::nullopt;
+    case FormingLimit::measured:
+      return measured_limit(*job.limit_points);
+    case FormingLimit::computed:
+      return job.computed_limit.value();
+    case FormingLimit::lower:
+      return solver::LowerLimit{solver::estimated_limit(job.material, job.blank.thickness),
+                                job.computed_limit.value()};
+    case FormingLimit::estimate:
+      break;
+  }
   return solver::estimated_limit(job.material, job.blank.thickness);
 }
 
 std::string limit_kind(FormingLimit limit) {
   if (limit == FormingLimit::measured) return "measured";
+  if (limit == FormingLimit::lower) return "computed or estimated (the lower)";
   return limit == FormingLimit::computed ? "computed" : "estimated";
 }
 
 std::string limit_credential(const Case& job) {
-  if (job.limits.forming_limit == FormingLimit::none) return "not judged";
-  if (job.limits.forming_limit == FormingLimit::estimate) return "estimated from n and t, not measured";
-  if (job.limits.forming_limit == FormingLimit::computed) return computed_words(job) + ", not measured";
-  return fmt::format("measured, {} ({})", job.limit_points->source, job.limit_points->grade);
+  switch (job.limits.forming_limit) {
+    case FormingLimit::none:
+      return "not judged";
+    case FormingLimit::measured:
+      return fmt::format("measured, {} ({})", job.limit_points->source, job.limit_points->grade);
+    case FormingLimit::computed:
+      return computed_words(job) + ", not measured";
+    case FormingLimit::lower:
+      return "lower of the estimate and " + computed_words(job) + ", not measured";
+    case FormingLimit::estimate:
+      break;
+  }
+  return "estimated from n and t, not measured";
 }
 
 std::string limit_title(const Case& job) {
   if (job.limits.forming_limit == FormingLimit::measured) return "measured, " + job.limit_points->source;
   if (job.limits.forming_limit == FormingLimit::computed) return computed_words(job);
+  if (job.limits.forming_limit == FormingLimit::lower) return "the lower of estimated and computed";
   return "estimated from hardening and thickness";
 }
 
 std::string limit_words(const Case& job) {
   const auto limit = forming_limit(job);
   if (!limit) return "none";
-  if (const auto* estimate = std::get_if<solver::EstimatedLimit>(&*limit))
-    return fmt::format(
-        "estimate from hardening and thickness, {:.3f} true strain at plane strain "
-        "(Keeler and Brazier 1977; made for low-carbon steel){}",
-        estimate->plane_strain, estimate->thickness_capped ? ", thickness capped at 3 mm" : "");
-  if (const auto* computed = std::get_if<solver::ComputedLimit>(&*limit))
-    return fmt::format(
-        "{} (Marciniak and Kuczynski 1967; straight paths, {}{}): {:.3f} true strain at plane "
-        "strain, "
-        "{:.3f} at equibiaxial tension; not judged beyond uniaxial tension (minor over major {:.2f})",
-        computed_words(job), rate_effect(*computed, job.material),
-        solver::hardens_kinematically(job.material) ? "; isotropic hardening in place of kinematic" : "",
-        solver::limit_major(*limit, 0), computed->points.back().y(),
-        computed->points.front().x() / computed->points.front().y());
-  const auto& points = std::get<solver::MeasuredLimit>(*limit).points;
-  const double plane_strain = solver::limit_major(*limit, 0);
-  return fmt::format(
-      "measured, {} ({}): {} points, minor true strain {:.3f} to {:.3f}, straight between them, "
-      "not judged beside them{}",
-      job.limit_points->source, job.limit_points->grade, points.size(), points.front().x(), points.back().x(),
-      std::isnan(plane_strain) ? "" : fmt::format("; {:.3f} at plane strain", plane_strain));
+  if (const auto* estimate = std::get_if<solver::EstimatedLimit>(&*limit)) return estimate_words(*estimate);
+  if (const auto* measured = std::get_if<solver::MeasuredLimit>(&*limit))
+    return measured_words(job, *measured);
+  if (const auto* lower = std::get_if<solver::LowerLimit>(&*limit))
+    return "the lower of two, not measured: " + curve_words(job, lower->computed) + "; " +
+           estimate_words(lower->estimate);
+  const auto& computed = std::get<solver::ComputedLimit>(*limit);
+  return fmt::format("{}; not judged beyond uniaxial tension (minor over major {:.2f})",
+                     curve_words(job, computed), computed.points.front().x() / computed.points.front().y());
 }
 
 std::string limit_facts(const Case& job) {
   std::string text = "# forming limit: " + limit_words(job) + '\n';
-  if (job.limits.forming_limit != FormingLimit::computed) return text;
-  text += "#   minor and major true strain:";
+  if (!is_computed(job.limits.forming_limit)) return text;
+  text += job.limits.forming_limit == FormingLimit::lower ? "#   minor and major true strain, computed:"
+                                                          : "#   minor and major true strain:";
   int n = 0;
   for (const Eigen::Vector2d& point : job.computed_limit->points)
     text += fmt::format("{}({:.3f}, {:.3f})", n++ % 6 == 0 ? "\n#     " : ", ", point.x(), point.y());

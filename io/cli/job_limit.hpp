@@ -7,10 +7,14 @@
 
 namespace halftool::io {
 
+/// Computes the forming-limit curve where the case asks for one; what follows needs it.
+/// @throws CaseError  a curve that the metal does not give
+void complete_limit(Case& job);
+
 /// The forming limit that the case asks for, if any.
 std::optional<solver::FormingLimit> forming_limit(const Case& job);
 
-/// "measured", "computed" or "estimated".
+/// "measured", "computed", "estimated" or "computed or estimated (the lower)".
 std::string limit_kind(FormingLimit limit);
 
 /// The forming limit that judges the part and where it comes from, in a line; "none" where nothing does.

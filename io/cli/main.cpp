@@ -250,7 +250,7 @@ int run(const CLI::App& app, Arguments& arguments) {
   if (app.got_subcommand("reckon")) return run_reckon(job, arguments.reckon);
   if (arguments.threads >= 0) {
     job.settings.threads = arguments.threads;
-    job.given.insert("effort.threads");
+    job.given["effort.threads"] = 0;
   }
   if (arguments.press.folder.empty()) arguments.press.folder = default_run_folder(arguments.case_file);
   return run_press(job, arguments.press);

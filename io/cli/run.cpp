@@ -65,7 +65,8 @@ ExitCode exit_code(Outcome outcome) {
   return ExitCode::not_completed;
 }
 
-Summary press_case(const Case& job, std::shared_ptr<const ToolSet> tools, const PressOptions& options) {
+Summary press_case(Case job, std::shared_ptr<const ToolSet> tools, const PressOptions& options) {
+  complete_limit(job);
   RunFolder folder(options.folder, options.replace);
 
   // 1. The tool half and the blank laid on it.

@@ -19,7 +19,7 @@ struct PressOptions {
 /// Presses a case into its result folder: builds, presses, releases, assesses and writes.
 /// @param tools  that the case is pressed over; null: they are made
 /// @throws mesh::MeshError, FolderError, WriteError
-Summary press_case(const Case& job, std::shared_ptr<const ToolSet> tools, const PressOptions& options);
+Summary press_case(Case job, std::shared_ptr<const ToolSet> tools, const PressOptions& options);
 
 /// What the program ends with.
 ExitCode exit_code(Outcome outcome);

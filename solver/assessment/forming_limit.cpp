@@ -4,9 +4,13 @@
 #include <cmath>
 #include <limits>
 
+#include "solver/material/tensile_curve.hpp"
+
 namespace halftool::solver {
 namespace {
 
+constexpr double kLeastModulus = 180e3;  // of a steel [MPa]
+constexpr double kMostStrength = 450;    // of a low-carbon one [MPa]
 constexpr double kNotJudged = std::numeric_limits<double>::quiet_NaN();
 
 double major_of(const EstimatedLimit& limit, double minor) {
@@ -23,6 +27,10 @@ double major_of(const auto& limit, double minor) {
   return kNotJudged;
 }
 
+double major_of(const LowerLimit& limit, double minor) {
+  return std::fmin(major_of(limit.estimate, minor), major_of(limit.computed, minor));
+}
+
 double share_of(const EstimatedLimit& limit, double major, double minor) {
   if (limit.plane_strain <= 0) return 0;
   const double path = std::max(minor / major, -1.0);  // beyond -1 the sheet thickens as it stretches
@@ -36,7 +44,16 @@ double share_of(const auto& limit, double major, double minor) {
   return std::isfinite(reach) ? 1 / reach : kNotJudged;
 }
 
+double share_of(const LowerLimit& limit, double major, double minor) {
+  return std::fmax(share_of(limit.estimate, major, minor), share_of(limit.computed, major, minor));
+}
+
 }  // namespace
+
+bool is_low_carbon_steel(const SheetMaterial& material) {
+  if (material.youngs_modulus < kLeastModulus) return false;
+  return strengths_of(tension_curve(material), material.youngs_modulus).tensile_strength <= kMostStrength;
+}
 
 EstimatedLimit estimated_limit(const SheetMaterial& material, double thickness) {
   const double exponent = std::min(uniform_strain(tension_curve(material)), 0.21);

@@ -29,15 +29,27 @@ struct MeasuredLimit {
 constexpr double kUsualImperfection = 0.005;
 
 /// Forming-limit curve computed from the sheet's yield condition, hardening and rate sensitivity
-/// (computed_limit.hpp): straight
-/// between its points in true strain, and nothing beyond them.
+/// (computed_limit.hpp): straight between its points in true strain, and nothing beyond them.
 struct ComputedLimit {
   double imperfection = kUsualImperfection;  ///< by how much the groove is thinner than the sheet, over that
   std::vector<Eigen::Vector2d> points;       ///< (minor, major) true strain, from uniaxial tension on
   double rate_exponent = 0;                  ///< m between groove and sheet; 0: none
 };
 
-using FormingLimit = std::variant<EstimatedLimit, MeasuredLimit, ComputedLimit>;
+/// The lower of both, for metals that the estimate was not made for: it may lie at twice what is computed,
+/// and what is computed hangs on an imperfection and a rate sensitivity that are assumed. The estimate alone
+/// where the computed curve does not reach.
+struct LowerLimit {
+  EstimatedLimit estimate;
+  ComputedLimit computed;
+};
+
+using FormingLimit = std::variant<EstimatedLimit, MeasuredLimit, ComputedLimit, LowerLimit>;
+
+/// Whether the estimate was made for such a metal, as far as its constants tell: a steel by its modulus, of
+/// low carbon by a tensile strength of at most 450 MPa (our judgement).
+/// @throws std::invalid_argument if the points of a table do not make a curve
+bool is_low_carbon_steel(const SheetMaterial& material);
 
 /// FLC0 [% engineering] = (23.3 + 14.13 t) n / 0.21, n not above 0.21, t in mm up to 3; left branch: major =
 /// plane strain limit - minor (true). Source: Keeler and Brazier 1977, as quoted by several public documents;

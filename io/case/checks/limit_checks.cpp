@@ -72,14 +72,33 @@ void check_thickness(const CheckedCase& c) {
 
 /// The estimate was made for low-carbon steel.
 void check_estimate(const CheckedCase& c) {
-  if (!c.sound({"sheet.material", "limits"}) || c.values.limits.forming_limit != FormingLimit::estimate)
+  if (!c.sound({"sheet.material", "limits"}) || !c.given("limits.forming_limit") ||
+      c.values.limits.forming_limit != FormingLimit::estimate)
     return;
-  constexpr double steel = 1.8e5;  // [MPa]
   const auto& stock = c.values.stock;
-  if (c.values.material.youngs_modulus >= steel && !(stock && !stock->limit_estimate)) return;
+  if (solver::is_low_carbon_steel(c.values.material) && !(stock && !stock->limit_estimate)) return;
+  c.warning("limits.forming_limit", "estimate", "a formula for low-carbon steel",
+            "it may lie at twice of what this metal bears: leave the key out for the lower of the estimate "
+            "and a computed curve, or give measured points");
+}
+
+/// Estimate and computed curve follow from where the tensile test necks, which a short table does not reach.
+void check_table_reaches_neck(const CheckedCase& c) {
+  const auto* curve = std::get_if<solver::TableHardening>(&c.values.material.hardening);
+  const FormingLimit judge = c.values.limits.forming_limit;
+  if (curve == nullptr || !c.sound({"sheet.material", "limits"}) || judge == FormingLimit::none ||
+      judge == FormingLimit::measured)
+    return;
+  const double last = curve->points.back()[0];
+  const double necks = solver::uniform_strain(solver::tension_curve(c.values.material));
+  if (necks <= last) return;
   c.warning(
-      "limits.forming_limit", "estimate", "a formula for low-carbon steel",
-      "take the share of the forming limit as a rough sign only, or write forming_limit = \"computed\"");
+      "sheet.material.flow_curve", fmt::format("points up to a plastic strain of {:.4g}", last),
+      fmt::format("points up to the greatest load of the tensile test; drawn on beyond the table, it lies "
+                  "at {:.3g}",
+                  necks),
+      "the forming limit rests on the extrapolation: add points of the test, or give measured points of "
+      "the limit");
 }
 
 /// The curve should show where plane strain lies.
@@ -105,8 +124,9 @@ void check_pairs(const CheckedCase& c) {
 void check_computed(const CheckedCase& c) {
   const FormingLimit judge = c.values.limits.forming_limit;
   if (!c.sound({"limits.forming_limit", table})) return;
-  if (judge == FormingLimit::computed && c.values.limit_points)
-    c.error("limits.forming_limit", "computed", "computed only without measured points",
+  if ((judge == FormingLimit::computed || judge == FormingLimit::lower) && c.values.limit_points)
+    c.error("limits.forming_limit", judge == FormingLimit::lower ? "lower" : "computed",
+            "computed only without measured points",
             "leave the key out to judge by the measured points, or take the points out");
   if (c.values.computed_limit && (judge == FormingLimit::none || judge == FormingLimit::estimate))
     c.warning("limits.forming_limit", judge == FormingLimit::none ? "none" : "estimate",
@@ -118,6 +138,7 @@ void check_computed(const CheckedCase& c) {
 
 void check_limit(const CheckedCase& c) {
   check_estimate(c);
+  check_table_reaches_neck(c);
   check_pairs(c);
   check_computed(c);
   if (!c.values.limit_points) {

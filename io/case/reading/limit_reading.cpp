@@ -1,9 +1,7 @@
 #include "io/case/reading/limit_reading.hpp"
 
-#include <stdexcept>
-
 #include "io/table/number_table.hpp"
-#include "solver/assessment/computed_limit.hpp"
+#include "solver/assessment/forming_limit.hpp"
 
 namespace halftool::io {
 namespace {
@@ -35,8 +33,9 @@ std::vector<double> strains_in(const NumberTable& table, const std::string& word
 void read_limit(const CheckedCase& checked, Case& into) {
   const bool chosen = checked.given("limits.forming_limit");
   if (into.computed_limit && !chosen) into.limits.forming_limit = FormingLimit::computed;
-  if (into.limits.forming_limit == FormingLimit::computed && !into.computed_limit && !into.limit_points)
-    into.computed_limit = solver::ComputedLimit{};
+  const bool computes =
+      into.limits.forming_limit == FormingLimit::computed || into.limits.forming_limit == FormingLimit::lower;
+  if (computes && !into.computed_limit && !into.limit_points) into.computed_limit = solver::ComputedLimit{};
   if (!into.limit_points) return;
   if (!chosen) into.limits.forming_limit = FormingLimit::measured;
   LimitPoints& limit = *into.limit_points;
@@ -55,18 +54,12 @@ void read_limit(const CheckedCase& checked, Case& into) {
   }
 }
 
-void compute_limit(Case& into, const std::map<std::string, int>& lines) {
-  if (into.limits.forming_limit != FormingLimit::computed) return;
-  try {
-    into.computed_limit = solver::computed_limit(into.material, into.computed_limit->imperfection);
-  } catch (const std::runtime_error& error) {
-    const std::string key = "sheet.forming_limit.computed";
-    const auto line = lines.find(key + ".imperfection");
-    throw CaseError(
-        {{into.file.string(), line == lines.end() ? 0 : line->second, key, error.what(),
-          "a metal whose necking can be followed",
-          "look at the hardening law and the yield condition, or write forming_limit = \"none\""}});
-  }
+void choose_limit(Case& into) {
+  if (into.limits.forming_limit != FormingLimit::estimate || into.given.contains("limits.forming_limit"))
+    return;
+  if (solver::is_low_carbon_steel(into.material) && !(into.stock && !into.stock->limit_estimate)) return;
+  into.limits.forming_limit = FormingLimit::lower;
+  into.computed_limit = solver::ComputedLimit{};
 }
 
 }  // namespace halftool::io

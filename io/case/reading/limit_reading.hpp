@@ -8,8 +8,8 @@ namespace halftool::io {
 /// lines.
 void read_limit(const CheckedCase& checked, Case& into);
 
-/// Computes the forming limit that the case asks for. The sheet must be sound.
-/// @throws CaseError  a curve that the metal does not give
-void compute_limit(Case& into, const std::map<std::string, int>& lines);
+/// What judges the part where the case does not say: the estimate for low-carbon steel, for other metals the
+/// lower of the estimate and a computed curve. The sheet must be sound.
+void choose_limit(Case& into);
 
 }  // namespace halftool::io

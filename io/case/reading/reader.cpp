@@ -161,7 +161,7 @@ class Reader {
     if (!value) return;
     if (spec.kind == ValueKind::path) value = resolved(std::get<std::string>(*value));
     spec.access.set(case_, index, *value);
-    if (!case_.stock || !case_.stock->filled.contains(key)) case_.given.insert(key);
+    if (!case_.stock || !case_.stock->filled.contains(key)) case_.given[key] = node->line;
     lines_[key] = node->line;
   }
 
@@ -207,7 +207,7 @@ class Reader {
     std::stable_sort(findings_.warnings.begin(), findings_.warnings.end(), by_line);
     if (!findings_.errors.empty()) throw CaseError(std::move(findings_.errors));
     case_.warnings = std::move(findings_.warnings);
-    compute_limit(case_, lines_);
+    choose_limit(case_);
     return std::move(case_);
   }
 

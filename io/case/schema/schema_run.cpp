@@ -179,12 +179,13 @@ void add_press_keys(Schema& s) {
         .access = optional_limit(&Limits::thinning)},
        {.path = "limits.forming_limit",
         .kind = ValueKind::word,
-        .words = {"none", "estimate", "measured", "computed"},
+        .words = {"none", "estimate", "measured", "computed", "lower"},
         .about =
-            "forming-limit curve: measured, from [sheet.forming_limit], and the default where that stands; "
-            "estimate from thickness and hardening (made for low-carbon steel); or none",
+            "forming-limit curve: measured or computed, as [sheet.forming_limit] says, and the default where "
+            "that stands; estimate from thickness and hardening, made for low-carbon steel and the default "
+            "there; lower of estimate and computed curve, the default for other metals; or none",
         .access = as_word([](auto& c) { return &c.limits.forming_limit; },
-                          {"none", "estimate", "measured", "computed"})}});
+                          {"none", "estimate", "measured", "computed", "lower"})}});
 }
 
 void add_effort_keys(Schema& s) {

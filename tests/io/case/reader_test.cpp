@@ -63,7 +63,7 @@ TEST(Reader, DefaultsAreThoseOfTheSpecs) {
   EXPECT_EQ(job.settings.tolerance, settings.tolerance);
   EXPECT_EQ(job.blank_mesh.elements_per_bend, mesh::BlankMeshSpec{}.elements_per_bend);
   EXPECT_FALSE(job.limits.thinning.has_value());
-  EXPECT_EQ(job.limits.forming_limit, FormingLimit::estimate);
+  EXPECT_EQ(job.limits.forming_limit, FormingLimit::lower);  // its sheet is aluminium
 }
 
 TEST(Reader, TrialDetailIsTheDefault) {

@@ -5,6 +5,8 @@
 
 #include <cmath>
 
+#include "io/cli/scatter_design.hpp"
+#include "io/cli/scatter_design.hpp"
 #include "io/cli/share_summary.hpp"
 
 namespace halftool::io {
@@ -86,11 +88,11 @@ TEST(MeasuredLimit, NothingJudgedLeavesTheShareEmpty) {
 }
 
 Case with_computed(const std::string& limit, const std::string& rate = "") {
-  return parse_case(R"(
+  Case job = parse_case(R"(
 [sheet]
 thickness = "1 mm"
 material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift = { strength = "530 MPa", pre_strain = 0.01, exponent = 0.26 })" +
-                        rate + R"( }
+                            rate + R"( }
 [blank]
 rectangle = ["190 mm", "60 mm"]
 [tool]
@@ -101,7 +103,9 @@ tool_side = { mu = 0.1 }
 [[step]]
 pressure = "60 MPa"
 )" + limit,
-                    "case.toml");
+                        "case.toml");
+  complete_limit(job);
+  return job;
 }
 
 TEST(ComputedLimit, JudgesAndIsNamedAndGraded) {
@@ -148,6 +152,41 @@ TEST(ComputedLimit, TheWordAloneTakesTheUsualImperfection) {
   EXPECT_GT(job.computed_limit->points.size(), 20U);
   EXPECT_THAT(limit_words(job), HasSubstr("imperfection 0.005 assumed"));
   EXPECT_THAT(limit_words(job), HasSubstr("no rate effect"));
+}
+
+// The sheet of with_computed necks at 530 (0.26/e)^0.26 = 288 MPa: the estimate was made for such a steel.
+TEST(LowerLimit, IsTheLowerOfBothCurves) {
+  EXPECT_EQ(with_computed("").limits.forming_limit, FormingLimit::estimate);
+  const auto share = [](Case job, FormingLimit judge, double path) {
+    job.limits.forming_limit = judge;
+    return solver::limit_share(*forming_limit(job), 0.1, 0.1 * path);
+  };
+  const std::string asked = "[limits]\nforming_limit = \"lower\"\n";
+  const Case job = with_computed(asked);
+  EXPECT_GT(share(job, FormingLimit::computed, 0), 1.1 * share(job, FormingLimit::estimate, 0));
+  EXPECT_DOUBLE_EQ(share(job, FormingLimit::lower, 0), share(job, FormingLimit::computed, 0));
+  EXPECT_TRUE(std::isnan(share(job, FormingLimit::computed, -0.95)));
+  EXPECT_DOUBLE_EQ(share(job, FormingLimit::lower, -0.95), share(job, FormingLimit::estimate, -0.95));
+  const Case slow = with_computed(asked, ", strain_rate = { exponent = 0.06 }");
+  EXPECT_LT(share(slow, FormingLimit::computed, 0), 0.9 * share(slow, FormingLimit::estimate, 0));
+  EXPECT_DOUBLE_EQ(share(slow, FormingLimit::lower, 0), share(slow, FormingLimit::estimate, 0));
+  EXPECT_THAT(limit_words(job), HasSubstr("the lower of two, not measured: computed, imperfection 0.005"));
+  EXPECT_THAT(limit_words(job), HasSubstr("Keeler and Brazier 1977; made for low-carbon steel"));
+  EXPECT_THAT(limit_credential(job), HasSubstr("lower of the estimate and computed, imperfection 0.005"));
+}
+
+// An exponent that scatters moves the limit with it.
+TEST(ComputedLimit, IsThatOfTheVariedSheet) {
+  Case job = with_computed("[limits]\nforming_limit = \"computed\"\n");
+  job.scatter.exponent = 0.1;
+  const double middle = solver::limit_major(*forming_limit(job), 0);
+  std::vector<double> limits;
+  for (CaseVariant& variant : scatter_variants(job, scatter_design(job))) {
+    complete_limit(variant.job);
+    limits.push_back(solver::limit_major(*forming_limit(variant.job), 0));
+  }
+  EXPECT_THAT(limits,
+              testing::UnorderedElementsAre(middle, testing::Lt(0.95 * middle), testing::Gt(1.05 * middle)));
 }
 
 /// The square of fields_with, cut all around, stretched along y.

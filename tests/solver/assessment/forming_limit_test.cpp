@@ -13,6 +13,21 @@ SheetMaterial hollomon(double n) {
   return material;
 }
 
+SheetMaterial swift(double modulus, double strength, double pre_strain, double exponent) {
+  SheetMaterial material;
+  material.youngs_modulus = modulus;
+  material.hardening = SwiftHardening{strength, pre_strain, exponent};
+  return material;
+}
+
+// Tensile strength K (n/e)^n: 288 and 858 MPa. The constants are those of a deep-drawing steel and of a
+// dual-phase one, rounded.
+TEST(FormingLimit, KnowsTheMetalsThatTheEstimateWasMadeFor) {
+  EXPECT_TRUE(is_low_carbon_steel(swift(207e3, 530, 0.01, 0.26)));
+  EXPECT_FALSE(is_low_carbon_steel(swift(205e3, 1300, 0.001, 0.14)));
+  EXPECT_FALSE(is_low_carbon_steel(swift(69e3, 205, 0.001, 0.20)));
+}
+
 // Keeler and Brazier 1977, worked values of the formula for 1 mm: 37.43 % at n >= 0.21, 26.74 % at n = 0.15.
 TEST(FormingLimit, ReproducesWorkedValuesOfTheEstimate) {
   EXPECT_NEAR(std::expm1(estimated_limit(hollomon(0.21), 1).plane_strain), 0.3743, 5e-5);
