@@ -63,8 +63,9 @@ struct Limits {
   std::optional<double> edge_stretch;    ///< growth of a cut edge over its length
   std::optional<double> hole_expansion;  ///< the same as a ratio of ISO 16630
   std::optional<double> bend_ratio;      ///< least inside radius of a bend over the thickness
-  std::optional<double> bend_strain;     ///< largest true strain of the outer fibre of a bend
-  std::optional<double> thinning;        ///< largest thinning (t0 - t)/t0
+  std::string bend_source;  ///< of a bend ratio that the stock gives, with its grade; empty: the case's
+  std::optional<double> bend_strain;  ///< largest true strain of the outer fibre of a bend
+  std::optional<double> thinning;     ///< largest thinning (t0 - t)/t0
   FormingLimit forming_limit = FormingLimit::estimate;
 };
 

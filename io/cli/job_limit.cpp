@@ -171,8 +171,9 @@ StrainLimit bend_limit(const Case& job) {
     return {job.limits.bend_strain, fmt::format("{:.4f} true strain, as given", *job.limits.bend_strain)};
   if (!job.limits.bend_ratio) return {std::nullopt, "not judged: no limit given"};
   const double strain = solver::bend_limit_strain(*job.limits.bend_ratio);
-  return {strain, fmt::format("{:.4f} true strain = ln(1 + t/(2 R + t)) at R/t = {:g}", strain,
-                              *job.limits.bend_ratio)};
+  return {strain, fmt::format("{:.4f} true strain = ln(1 + t/(2 R + t)) at R/t = {:g}{}", strain,
+                              *job.limits.bend_ratio,
+                              job.limits.bend_source.empty() ? "" : ", " + job.limits.bend_source)};
 }
 
 }  // namespace halftool::io

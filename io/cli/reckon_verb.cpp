@@ -34,6 +34,8 @@ int run_reckon(const Case& job, const ReckonOptions& options) {
 
   std::cout << fmt::format("{}: estimates by hand formulas, nothing solved\n", job.title)
             << fmt::format("  {}, {:.4g} mm\n", job.material.name, job.blank.thickness);
+  if (job.stock && !job.stock->caution.empty())
+    std::cout << "  caution of the stock: " << job.stock->caution << '\n';
   for (std::size_t i = 0; i < file.tools.size(); ++i) {
     if (file.tools.size() > 1) std::cout << fmt::format("\nTool half {} of {}\n", i + 1, file.tools.size());
     std::cout << print_estimates(file.tools[i].groups);

@@ -44,19 +44,44 @@ std::string limit_words(const StockSheet& sheet, const solver::SheetMaterial& ma
   return fmt::format("est. {:.3f}", solver::estimated_limit(material, thickness).plane_strain);
 }
 
-/// Of a sheet whose rate sensitivity is known: a limit computed without it is too low.
-std::string computed_words(const solver::SheetMaterial& material) {
-  if (solver::rate_exponent(material) <= 0) return "";
-  const auto plane_strain = [](const solver::SheetMaterial& sheet) {
-    return solver::limit_major(solver::computed_limit(sheet, solver::kUsualImperfection), 0);
+/// The estimate, what is computed (with and without rate sensitivity), and which of them judges.
+std::string both_limits(const StockSheet& sheet, const solver::SheetMaterial& material, double thickness) {
+  const auto plane_strain = [](const solver::SheetMaterial& metal) {
+    return solver::limit_major(solver::computed_limit(metal, solver::kUsualImperfection), 0);
   };
-  solver::SheetMaterial without = material;
-  without.strain_rate.reset();
+  const double m = solver::rate_exponent(material);
+  std::string rate;
+  if (m > 0) {
+    solver::SheetMaterial without = material;
+    without.strain_rate.reset();
+    rate = fmt::format(" and rate sensitivity m {:g}, {:.3f} without m", m, plane_strain(without));
+  }
   return fmt::format(
-      "  computed limit: {:.3f} true strain at plane strain with imperfection {:g} and rate sensitivity "
-      "m {:g}, {:.3f} without m (Marciniak and Kuczynski 1967; not measured)\n",
-      plane_strain(material), solver::kUsualImperfection, solver::rate_exponent(material),
-      plane_strain(without));
+      "  forming limit, true strain at plane strain: no measured curve was found; {} judges\n"
+      "    estimate {:.3f} for {:g} mm (Keeler and Brazier 1977{})\n"
+      "    computed {:.3f} with imperfection {:g}{} (Marciniak and Kuczynski 1967; not measured)\n",
+      sheet.limit_estimate ? "the estimate" : "the lower one",
+      solver::estimated_limit(material, thickness).plane_strain, thickness,
+      sheet.limit_estimate ? "" : "; not made for this metal", plane_strain(material),
+      solver::kUsualImperfection, rate);
+}
+
+std::string bend_words(const StockSheet& sheet) {
+  if (!sheet.least_bends) return "  least bends: none found\n";
+  std::string text = "  least inside radius of bends over the thickness, up to a thickness of:";
+  for (const auto& [thickness, ratio] : sheet.least_bends->ratios)
+    text += fmt::format("{} {:g} mm {:g}", text.ends_with(':') ? "" : ",", thickness, ratio);
+  return text + fmt::format("\n      {}: {}\n", sheet.least_bends->grade, sheet.least_bends->source);
+}
+
+/// What the sheet's name brings along and a pasted table does not.
+std::string paste_heading(const StockSheet& sheet) {
+  auto text =
+      fmt::format("# {}, of the stock as {}. Valid for: {}\n", sheet.name, sheet.key, sheet.valid_for);
+  if (!sheet.caution.empty()) text += "# Caution: " + sheet.caution + '\n';
+  for (const StockConstant& constant : sheet.constants)
+    text += fmt::format("# {}: {}\n", constant.origin.key, constant.origin.grade);
+  return text;
 }
 
 std::string strength_line(const char* what, double by_law, const PublishedStrength& published) {
@@ -101,43 +126,52 @@ ChartLine reversal_line(const solver::SheetMaterial& material) {
   return line;
 }
 
+/// A table ends where its test did; what follows is drawn apart.
 ChartPanel flow_panel(const solver::SheetMaterial& material) {
-  ChartPanel panel{"Hardening", "plastic strain", "true stress [MPa]", {{law_name(material), {}}}};
+  ChartPanel panel{"Hardening", "plastic strain", "true stress [MPa]"};
   const solver::Hardening tension = solver::tension_curve(material);
-  constexpr int steps = 200;
+  const auto curve = [&](const std::string& name, double from, double to) {
+    ChartLine line{name, {}};
+    constexpr int steps = 200;
+    for (int i = 0; i <= steps; ++i) {
+      const double strain = from + (to - from) * i / steps;
+      line.points.emplace_back(strain, solver::flow_stress(tension, strain).stress);
+    }
+    return line;
+  };
   constexpr double most = 0.6;
-  for (int i = 0; i <= steps; ++i) {
-    const double strain = most * i / steps;
-    panel.lines.front().points.emplace_back(strain, solver::flow_stress(tension, strain).stress);
-  }
+  const auto* table = std::get_if<solver::TableHardening>(&material.hardening);
+  const double measured = table == nullptr ? most : table->points.back()[0];
+  panel.lines.push_back(curve(law_name(material), 0, measured));
+  if (table != nullptr) panel.lines.push_back(curve("drawn on beyond the table", measured, measured + 0.4));
   if (solver::hardens_kinematically(material)) panel.lines.push_back(reversal_line(material));
   panel.values = chart_values(panel.lines, {});
   return panel;
 }
 
-ChartPanel limit_panel(const StockSheet& sheet, const solver::SheetMaterial& material, double thickness) {
+ChartPanel limit_panel(const solver::SheetMaterial& material, double thickness) {
   ChartPanel panel{"Forming limit", "minor true strain", "major true strain"};
-  if (!sheet.limit_estimate) {
-    panel.note = "no measured curve was found";
-    panel.values = {Eigen::Vector2d(-0.3, 0), Eigen::Vector2d(0.3, 0.6)};
-    return panel;
-  }
-  ChartLine line{fmt::format("estimate for {:g} mm (Keeler and Brazier 1977)", thickness), {}};
-  for (const Eigen::Vector2d& point :
-       sample_limit(solver::estimated_limit(material, thickness), line.name).points)
-    if (std::abs(point.x()) < 0.305) line.points.push_back(point);
-  panel.lines = {line};
+  const auto add = [&](const solver::FormingLimit& limit, const std::string& name) {
+    ChartLine line{name, {}};
+    for (const Eigen::Vector2d& point : sample_limit(limit, name).points)
+      if (std::abs(point.x()) < 0.305) line.points.push_back(point);
+    panel.lines.push_back(std::move(line));
+  };
+  add(solver::estimated_limit(material, thickness),
+      fmt::format("estimate for {:g} mm (Keeler and Brazier 1977)", thickness));
+  add(solver::computed_limit(material, solver::kUsualImperfection),
+      fmt::format("computed, imperfection {:g}", solver::kUsualImperfection));
   panel.values = chart_values(panel.lines, {});
   return panel;
 }
 
 void draw(const StockSheet& sheet, const solver::SheetMaterial& material, const StockOptions& options) {
-  const Caption caption{
-      fmt::format("{}: {} ({})", sheet.key, sheet.name, sheet.worst_grade()), "valid for: " + sheet.valid_for,
-      material.source +
-          " · forming limit: " + (sheet.limit_estimate ? "estimated, not measured" : "none found")};
+  const Caption caption{fmt::format("{}: {} ({})", sheet.key, sheet.name, sheet.worst_grade()),
+                        "valid for: " + sheet.valid_for,
+                        material.source + " · forming limit: not measured, " +
+                            (sheet.limit_estimate ? "the estimate judges" : "the lower curve judges")};
   draw_panel_chart(options.picture, caption,
-                   {flow_panel(material), limit_panel(sheet, material, options.thickness)});
+                   {flow_panel(material), limit_panel(material, options.thickness)});
   std::cout << "\npicture: " << options.picture.string() << '\n';
 }
 
@@ -156,7 +190,9 @@ int run_stock_list() {
   }
   std::cout
       << "\nLimit: major true strain at plane strain, estimated from hardening and thickness (Keeler and\n"
-         "Brazier 1977), which was made for low-carbon steel; for other metals none was found: measure one.\n"
+         "Brazier 1977), which was made for low-carbon steel; other metals are judged by the lower of it and "
+         "a\n"
+         "computed curve (halftool stock NAME): measure one.\n"
          "halftool stock NAME shows constants, grades and sources. Coils differ by some ten percent: where "
          "it\n"
          "matters, test yours and fit it (halftool stock fit).\n";
@@ -177,16 +213,11 @@ int run_stock_show(const StockOptions& options) {
                              constant.origin.note.empty() ? "" : "; ", constant.origin.note);
   if (std::holds_alternative<solver::VonMises>(material.yield))
     std::cout << "  r-values: none found; yields by von Mises\n";
-  std::cout << fmt::format(
-                   "  forming limit: {}\n",
-                   sheet.limit_estimate
-                       ? fmt::format("{} true strain at plane strain and {:g} mm, Keeler and Brazier 1977",
-                                     limit_words(sheet, material, options.thickness), options.thickness)
-                       : "no measured curve was found; the estimate was not made for this metal")
-            << computed_words(material) << strength_words(sheet, material) << "\nWhat they say\n"
+  std::cout << both_limits(sheet, material, options.thickness) << bend_words(sheet)
+            << strength_words(sheet, material) << "\nWhat they say\n"
             << sheet_facts(material) << "\nFor a case file, by name\n\n"
             << to_paste(sheet) << "\nor in full, to be changed\n\n"
-            << print_sheet(material);
+            << paste_heading(sheet) << print_sheet(material);
   if (!options.picture.empty()) draw(sheet, material, options);
   return as_int(ExitCode::done);
 }

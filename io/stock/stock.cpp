@@ -57,8 +57,9 @@ class StockReader {
       sheet.offset_yield = read_strength(key, *published, "offset_yield");
       sheet.tensile_strength = read_strength(key, *published, "tensile_strength");
     }
-    constexpr std::array<std::string_view, 6> no_constants = {"name",    "valid_for", "reread",
-                                                              "caution", "limit",     "published"};
+    if (const Node* bends = table.find("least_bends")) sheet.least_bends = read_bends(key, *bends);
+    constexpr std::array<std::string_view, 7> no_constants = {"name",  "valid_for", "reread",     "caution",
+                                                              "limit", "published", "least_bends"};
     for (const auto& [name, value] : table.entries) {
       if (std::find(no_constants.begin(), no_constants.end(), name) != no_constants.end()) continue;
       if (value.kind != Node::Kind::table) {
@@ -76,6 +77,30 @@ class StockReader {
     const Node* source = sources == nullptr ? nullptr : sources->find(key.text);
     if (source == nullptr) fault(key.line, path, key.text, "a key of [sources]");
     return source->text;
+  }
+
+  /// -1: no number.
+  static double number_of(const Node& node) {
+    if (node.kind == Node::Kind::integer) return static_cast<double>(node.integer);
+    return node.kind == Node::Kind::real ? node.real : -1;
+  }
+
+  /// [[[thickness, ratio], ...], grade, source].
+  LeastBends read_bends(const std::string& sheet, const Node& node) const {
+    const StockConstant constant = read_constant(sheet, "least_bends", node);
+    LeastBends bends{{}, constant.origin.grade, constant.origin.source};
+    for (const Node& row : constant.value.items) {
+      const bool fits = row.kind == Node::Kind::list && row.items.size() == 2;
+      const auto thickness = fits ? parse_quantity(row.items[0].text, Dimension::length) : ParsedQuantity{};
+      const double ratio = fits ? number_of(row.items[1]) : -1;
+      const bool rises =
+          bends.ratios.empty() ||
+          (thickness.value && *thickness.value > bends.ratios.back()[0] && ratio >= bends.ratios.back()[1]);
+      if (!thickness.value || ratio < 0 || !rises)
+        fault(row.line, sheet + ".least_bends", print_node(row), "[thickness, ratio], both rising");
+      bends.ratios.push_back({*thickness.value, ratio});
+    }
+    return bends;
   }
 
   /// [stress, source] or [stress, source, reason].

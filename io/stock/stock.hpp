@@ -31,6 +31,7 @@ struct StockSheet {
   std::string reread;           ///< how the constants were held against their sources
   std::string caution;          ///< may be empty
   bool limit_estimate = false;  ///< the estimate of the forming limit was made for this kind of metal
+  std::optional<LeastBends> least_bends;  ///< none where no table was found
   std::vector<StockConstant> constants;
   std::optional<PublishedStrength> offset_yield, tensile_strength;  ///< Rp0.2 and Rm
 

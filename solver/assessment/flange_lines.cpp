@@ -65,7 +65,10 @@ Estimate fibre_line(const FlangeEstimate& flange, const ScreenLoad& load, const 
   line.inputs = {{"R", flange.bend.radius, "mm"}, {"t", load.thickness, "mm"}};
   line.evidence = Evidence::from_memory;
   line.source = "Marciniak, Duncan and Hu 2002, ch. 6";
-  if (!limits.bend_strain) line.note = "not judged: the case gives no bend limit";
+  if (limits.bend_strain) return line;
+  line.note = "not judged: the case gives no bend limit";
+  if (flange.fibre_strain > uniform_strain(tension_curve(load.sheet)))
+    line.note += "; tighter than the least inside radius above, which is no limit but says to test this bend";
   return line;
 }
 

@@ -1,5 +1,7 @@
 #include "io/case/reading/limit_reading.hpp"
 
+#include <fmt/format.h>
+
 #include "io/table/number_table.hpp"
 #include "solver/assessment/forming_limit.hpp"
 
@@ -60,6 +62,15 @@ void choose_limit(Case& into) {
   if (solver::is_low_carbon_steel(into.material) && !(into.stock && !into.stock->limit_estimate)) return;
   into.limits.forming_limit = FormingLimit::lower;
   into.computed_limit = solver::ComputedLimit{};
+}
+
+void choose_bend_limit(Case& into) {
+  if (into.limits.bend_ratio || into.limits.bend_strain || !into.stock || !into.stock->least_bends) return;
+  const LeastBends& bends = *into.stock->least_bends;
+  into.limits.bend_ratio = bends.ratio_at(into.blank.thickness);
+  if (!into.limits.bend_ratio) return;
+  into.limits.bend_source = fmt::format("stock {}: {}, {}", into.stock->name, bends.grade, bends.source);
+  into.stock->filled.insert("limits.bend_ratio");
 }
 
 }  // namespace halftool::io

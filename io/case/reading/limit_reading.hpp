@@ -12,4 +12,7 @@ void read_limit(const CheckedCase& checked, Case& into);
 /// lower of the estimate and a computed curve. The sheet must be sound.
 void choose_limit(Case& into);
 
+/// Lets the stock's least bend judge where the case gives no limit of bends.
+void choose_bend_limit(Case& into);
+
 }  // namespace halftool::io

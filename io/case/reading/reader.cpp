@@ -208,6 +208,7 @@ class Reader {
     if (!findings_.errors.empty()) throw CaseError(std::move(findings_.errors));
     case_.warnings = std::move(findings_.warnings);
     choose_limit(case_);
+    choose_bend_limit(case_);
     return std::move(case_);
   }
 

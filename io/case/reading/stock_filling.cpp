@@ -49,6 +49,8 @@ class Filler {
     for (const StockConstant& constant : sheet_.constants)
       if (!gives_way(constant.origin.key)) take(constant);
     label();
+    const auto is_own = [](const ConstantOrigin& origin) { return origin.grade == "user"; };
+    if (std::none_of(use_.origins.begin(), use_.origins.end(), is_own)) use_.least_bends = sheet_.least_bends;
     return std::move(use_);
   }
 

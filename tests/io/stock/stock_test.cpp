@@ -25,6 +25,22 @@ Case of_stock(const std::string& key) {
   return sheet("stock = \"" + key + "\"\n");
 }
 
+Limits limits_of(const std::string& material, const std::string& limits, const std::string& thickness) {
+  return parse_case("[sheet]\nthickness = \"" + thickness + "\"\n[sheet.material]\n" + material + R"(
+[blank]
+rectangle = ["190 mm", "60 mm"]
+[tool]
+kind = "block"
+block = { length = "150 mm", width = "60 mm", height = "35 mm", edge_radius = "9 mm" }
+[lubrication]
+tool_side = { mu = 0.1 }
+[[step]]
+pressure = "60 MPa"
+)" + limits,
+                    "case.toml")
+      .limits;
+}
+
 std::string origin_grade(const Case& job, const std::string& key) {
   for (const ConstantOrigin& origin : job.stock.value().origins)
     if (origin.key == key) return origin.grade;
@@ -215,6 +231,22 @@ TEST(StockFilling, FaultsOfOwnKeysAreReportedWithTheirLine) {
   }
 }
 
+// The next listed thickness judges; an own law is another metal, and a limit of the case stands.
+TEST(StockFilling, LeastBendsJudgeWhereTheCaseGivesNoLimit) {
+  const auto ratio = [](const std::string& own, const std::string& limits, const std::string& thickness) {
+    return limits_of("stock = \"AA2024-T3\"\n" + own, limits, thickness);
+  };
+  EXPECT_EQ(ratio("", "", "1.3 mm").bend_ratio, 4);
+  EXPECT_EQ(ratio("", "", "1.6 mm").bend_ratio, 4);
+  EXPECT_EQ(ratio("", "", "1.7 mm").bend_ratio, 5);
+  EXPECT_THAT(ratio("", "", "1.6 mm").bend_source, HasSubstr("stock AA2024-T3: handbook typical, table"));
+  EXPECT_FALSE(ratio("", "[limits]\nbend_strain = 0.2\n", "1.6 mm").bend_ratio);
+  EXPECT_EQ(ratio("", "[limits]\nbend_ratio = 3\n", "1.6 mm").bend_ratio, 3);
+  EXPECT_FALSE(
+      ratio("hollomon = { strength = \"600 MPa\", exponent = 0.1, initial = \"300 MPa\" }\n", "", "1.6 mm")
+          .bend_ratio);
+}
+
 TEST(Grades, TheWorseOfTwoIsTaken) {
   EXPECT_EQ(worse_grade("measured certificate", "handbook typical"), "handbook typical");
   EXPECT_EQ(worse_grade("guessed", "user"), "guessed");
@@ -241,6 +273,12 @@ TEST(StockText, RefusesAConstantWithoutGradeOrSource) {
   EXPECT_EQ(refusal("published.offset_yield = [\"30 MPa\", \"book\"]\n"), "accepted");
   EXPECT_EQ(refusal("published.offset_yield = [\"30 mm\", \"book\"]\n"), "[\"30 mm\", \"book\"]");
   EXPECT_EQ(refusal("published.tensile_strength = [\"30 MPa\", \"hearsay\"]\n"), "hearsay");
+  const auto bends = [&](const std::string& rows) {
+    return refusal("least_bends = [" + rows + ", \"guessed\", \"book\"]\n");
+  };
+  EXPECT_EQ(bends("[[\"1 mm\", 0], [\"2 mm\", 1.5]]"), "accepted");
+  EXPECT_EQ(bends("[[\"1 MPa\", 0]]"), "[\"1 MPa\", 0]");
+  EXPECT_EQ(bends("[[\"1 mm\", 2], [\"2 mm\", 1]]"), "[\"2 mm\", 1]");
 }
 
 }  // namespace
