@@ -25,7 +25,12 @@ constexpr int kStillIncrements = 3;
 constexpr double kStillMotion = 0.1;         // of the largest motion
 constexpr double kNextToNoMotion = 1e-3;     // of the largest motion
 constexpr double kLeastPressureToLead = 20;  // [MPa], when the last gaps have closed
-
+// Beyond that pressure it also leads, and no increment starts from a prediction any more, once this many in a
+// row took many iterations while the pressure took far more of what it may than the motion: spans that flow
+// in all layers step to and fro, which a prediction carries on.
+constexpr int kLongIncrements = 2;
+constexpr int kLongIteration = 8;
+constexpr double kCalm = 3;  // share of the pressure's growth over that of the motion
 double largest_straining(const std::vector<PointState>& before, const std::vector<PointState>& after) {
   double largest = 0;
   for (std::size_t i = 0; i < after.size(); ++i)
@@ -47,8 +52,8 @@ double Path::leading(const Leg& leg) const {
 }
 
 // Divided differences in the leading quantity over the last two increments, of second and of first order.
-// After a cut the last place, kept in contact: however short the increment, the sheet must first close the
-// gap that its thinning opened.
+// After a cut, and where predictions lead astray, the last place, kept in contact: however short the
+// increment, the sheet must first close the gap that its thinning opened.
 std::vector<Guess> Path::predict(const SheetState& committed, double step) const {
   if (!predicts())
     return {
@@ -108,16 +113,27 @@ void Path::choose_control(const Leg& leg, double motion, double limit) {
   }
 }
 
+void Path::watch_predictions(const Leg& leg, int iterations, double motion, double limit) {
+  const bool calm = leg.pressure / limit > kCalm * motion / settings_.largest_motion;
+  long_ = calm && iterations > kLongIteration ? long_ + 1 : 0;
+  if (long_ < kLongIncrements || led_astray_) return;
+  led_astray_ = true;
+  if (!pressure_leads()) pressure_share_ = std::min(1.0, leg.pressure / limit);
+  kind_ = Control::Kind::pressure;
+}
+
 void Path::accepted(const SheetState& committed, const IncrementResult& result, Eigen::VectorXd shift) {
   Leg leg{result.volume, result.pressure - committed.pressure,
           difference(result.place, committed.place, *equations_)};
   const double motion = largest_motion(leg.change, *equations_);
   const double limit = pressure_limit(committed.pressure);
-  // A sheet that lifts off a flat rim or web row by row takes its iterations in a short increment as in a
-  // long one. The first increment starts from no prediction and tells nothing.
+  // A sheet that lifts off a flat rim or web row by row, or one that is not predicted, takes its iterations
+  // in a short increment as in a long one. The first increment starts from no prediction and tells nothing.
   const bool setting_out = !under_way_ && legs_[0].change.size() != 0;
   under_way_ = under_way_ || motion >= kStillMotion * settings_.largest_motion;
-  const double effort = setting_out || result.iterations <= 6 ? 1.7 : result.iterations <= 12 ? 1.2 : 0.8;
+  const double effort = setting_out || led_astray_ || result.iterations <= 6 ? 1.7
+                        : result.iterations <= 12                            ? 1.2
+                                                                             : 0.8;
   const double room =
       std::min(settings_.largest_motion / std::max(motion, 1e-12), limit / std::max(leg.pressure, 1e-12));
   const double factor = std::clamp(std::min(effort, room), 0.2, 1.7);
@@ -129,7 +145,10 @@ void Path::accepted(const SheetState& committed, const IncrementResult& result, 
   else
     pressure_share_ = std::clamp(pressure_share_ * factor, 0.01, 1.0);
   const bool led_by_volume = kind_ == Control::Kind::volume;
-  if (result.pressure > kLeastPressureToLead) choose_control(legs_[0], motion, limit);
+  if (result.pressure > kLeastPressureToLead) {
+    choose_control(legs_[0], motion, limit);
+    watch_predictions(legs_[0], result.iterations, motion, limit);
+  }
   if (led_by_volume && pressure_leads()) still_ = 0;
   if (cuts_ == 0) cuts_lately_ = 0;
   cuts_ = 0;
@@ -155,6 +174,8 @@ bool Path::cut() {
     pressure_share_ *= 0.4;
     if (cuts_ >= 3 && legs_[0].volume > 0) {  // something gives way: let the volume lead again
       kind_ = Control::Kind::volume;
+      led_astray_ = false;
+      long_ = 0;
       volume_step_ = 0.2 * legs_[0].volume;
       still_ = 0;
     }

@@ -48,11 +48,12 @@ class Path {
     double pressure = 0;
     Eigen::VectorXd change;
   };
-  [[nodiscard]] bool predicts() const { return cuts_ == 0 && legs_[0].change.size() != 0; }
+  [[nodiscard]] bool predicts() const { return cuts_ == 0 && legs_[0].change.size() != 0 && !led_astray_; }
   [[nodiscard]] double pressure_limit(double pressure) const;
   [[nodiscard]] double leading(const Leg& leg) const;
   [[nodiscard]] std::vector<Guess> predict(const SheetState& committed, double step) const;
   void choose_control(const Leg& leg, double motion, double limit);
+  void watch_predictions(const Leg& leg, int iterations, double motion, double limit);
 
   const Equations* equations_;
   SolverSettings settings_;
@@ -61,6 +62,8 @@ class Path {
   double pressure_share_ = 1;  // next, of the pressure limit, with pressure leading
   bool under_way_ = false;     // an increment moved the sheet by more than a tenth of what it may
   int still_ = 0;              // increments in a row that the pressure limited
+  int long_ = 0;               // increments in a row of many iterations and little motion
+  bool led_astray_ = false;    // with pressure leading: none starts from a prediction
   int cuts_ = 0;               // in a row
   int cuts_lately_ = 0;        // since an increment was last accepted at its first attempt
   static constexpr int kMostShortenings = 4;

@@ -86,6 +86,30 @@ TEST_F(PathTest, StartsFromTheShiftedPlaceAfterACutAndARestart) {
   EXPECT_EQ(path.next(state, 100).control.volume, 0.5);
 }
 
+// Two long increments in which the pressure grew and next to nothing moved: until something gives way.
+TEST_F(PathTest, PredictsNoMoreOnceLedAstray) {
+  const double moved = 0.05 * settings.largest_motion;
+  double depth = 0, pressure = 21;
+  const auto go = [&](int iterations) { accept(1, depth += moved, pressure += 1.2, iterations); };
+  go(3);
+  go(9);
+  go(8);
+  go(9);
+  EXPECT_FALSE(path.pressure_leads());
+  EXPECT_EQ(path.next(state, 100).guesses.size(), 2U);
+  go(9);
+  ASSERT_TRUE(path.pressure_leads());
+  const solver::Path::Attempt attempt = path.next(state, 100);
+  ASSERT_EQ(attempt.guesses.size(), 1U);
+  EXPECT_NEAR(depth_of(attempt.guesses[0], state), -1e-3, 1e-12);
+  EXPECT_NEAR(attempt.guesses[0].pressure, pressure + 1.2, 0.15);  // no sudden leap
+  EXPECT_FALSE(path.may_shorten());
+  for (int i = 0; i < 3; ++i) ASSERT_TRUE(path.cut());
+  ASSERT_FALSE(path.pressure_leads());
+  go(9);
+  EXPECT_TRUE(path.may_shorten());
+}
+
 // Many iterations shorten what follows, but not while the sheet has hardly moved.
 TEST_F(PathTest, HurriesOnWhileTheSheetSetsOut) {
   const auto next = [this] { return path.next(state, 100).control.volume; };
