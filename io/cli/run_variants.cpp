@@ -7,6 +7,7 @@
 #include <exception>
 #include <iostream>
 
+#include "io/cli/job_limit.hpp"
 #include "io/cli/run.hpp"
 #include "io/cli/run_folder.hpp"
 
@@ -31,6 +32,11 @@ VariantRow failed_row(const CaseVariant& variant, const std::string& folder, con
   row.material = variant.job.material.name;
   row.thickness = variant.job.blank.thickness;
   return row;
+}
+
+std::string limit_kind_of(const Case& job) {
+  const FormingLimit limit = job.limits.forming_limit;
+  return limit == FormingLimit::none ? "none" : limit_kind(limit);
 }
 
 VariantRow run_one(const CaseVariant& variant, const std::string& folder,
@@ -60,6 +66,7 @@ std::vector<VariantRow> run_variants(const std::vector<CaseVariant>& variants,
     rows.back().hardening =
         solver::hardens_kinematically(variants[i].job.material) ? "kinematic" : "isotropic";
     rows.back().grade = variants[i].job.material.grade;
+    rows.back().limit_kind = limit_kind_of(variants[i].job);
     std::filesystem::create_directories(options.folder);
     write_variants(options.folder, options.table, variants.front().job.title, rows);
     if (!rows.back().is_complete()) std::cerr << variants[i].label << ": " << rows.back().reason << '\n';

@@ -72,6 +72,8 @@ std::vector<ScatteredResult> scattered_results(const TwoLevelDesign& design,
       return found == row.springback.end() ? std::nan("") : found->second;
     });
   add("share of the forming limit", "", [](const VariantRow& row) { return row.limit_share; });
+  add("share of the forming limit along the path taken", "",
+      [](const VariantRow& row) { return row.path_share; });
   add("thinning", "", [](const VariantRow& row) { return row.thinning; });
   return results;
 }
