@@ -13,7 +13,7 @@ namespace {
 constexpr int width = 1600;
 constexpr double margin = 44, names = 330, gap = 34;               // [px]
 constexpr double top = 196, foot = 104;                            // above and below the bars [px]
-constexpr double bar = 26, between_bars = 6, between_groups = 34;  // [px]
+constexpr double bar = 26, between_bars = 6, between_groups = 50;  // [px]
 constexpr Rgb ink{0.10, 0.10, 0.12};
 constexpr Rgb soft_ink{0.30, 0.30, 0.33};
 constexpr Rgb grid{0.88, 0.88, 0.89};
