@@ -55,6 +55,7 @@ VariantRow run_one(const CaseVariant& variant, const std::string& folder,
 std::vector<VariantRow> run_variants(const std::vector<CaseVariant>& variants,
                                      const VariantOptions& options) {
   std::vector<std::string> folders;
+  folders.reserve(variants.size());
   for (const CaseVariant& variant : variants) folders.push_back(folder_of(folders.size(), variant.label));
   for (const std::string& folder : folders) require_run_folder(options.folder / folder, options.replace);
   const auto tools = std::make_shared<const ToolSet>(make_tools(variants.front().job));
