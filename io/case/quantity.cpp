@@ -239,6 +239,15 @@ ParsedQuantity parse_quantity(std::string_view text, Dimension dimension) {
   return {number * known->factor, {}};
 }
 
+std::string_view unit_of(std::string_view text) {
+  auto body = trimmed(text);
+  if (!body.empty() && body.front() == '+') body.remove_prefix(1);
+  double number = 0;
+  const auto [end, code] = std::from_chars(body.data(), body.data() + body.size(), number);
+  if (code != std::errc{}) return {};
+  return trimmed(body.substr(static_cast<size_t>(end - body.data())));
+}
+
 std::vector<OtherReading> other_readings(std::string_view text, Dimension dimension) {
   const auto body = trimmed(text);
   double number = 0;

@@ -24,6 +24,9 @@ struct ParsedQuantity {
 /// Reads "14500 psi", "1.6mm", "15 deg", "12 %". A ratio may also be a bare number.
 ParsedQuantity parse_quantity(std::string_view text, Dimension dimension);
 
+/// The unit as it is written behind the number; empty: none, or no number.
+std::string_view unit_of(std::string_view text);
+
 /// Reads what a bare number in the file deserves: nothing but a ratio may go without a unit.
 QuantityFault missing_unit(std::string_view number, Dimension dimension);
 

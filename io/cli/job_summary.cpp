@@ -65,13 +65,21 @@ void pass_limit(Summary& summary, const std::string& reason) {
   summary.reason = summary.reason.empty() ? reason : summary.reason + "; " + reason;
 }
 
+/// Either share of the forming limit passes it: the larger one is what the governing share takes.
+void judge_split(Summary& summary, const Case& job, const Extreme& share, const std::string& path) {
+  if (job.limits.forming_limit == FormingLimit::none || !(share.value > 1)) return;
+  pass_limit(
+      summary,
+      fmt::format("strain is {:.2f} of the {} forming limit {}, at ({:.1f}, {:.1f}, {:.1f}) mm", share.value,
+                  limit_kind(job.limits.forming_limit), path, share.at.x(), share.at.y(), share.at.z()));
+}
+
 void judge(Summary& summary, const Case& job) {
   if (job.limits.thinning && summary.thinning.value > *job.limits.thinning)
     pass_limit(summary, fmt::format("thinning {:.1f} % is above the limit of {:.1f} %",
                                     100 * summary.thinning.value, 100 * *job.limits.thinning));
-  if (job.limits.forming_limit != FormingLimit::none && summary.limit_share.value > 1)
-    pass_limit(summary, fmt::format("strain is {:.2f} of the {} forming limit", summary.limit_share.value,
-                                    limit_kind(job.limits.forming_limit)));
+  judge_split(summary, job, summary.limit_share, "on a straight path");
+  judge_split(summary, job, summary.path_share, "along the path that it took");
 }
 
 }  // namespace
@@ -237,14 +245,6 @@ void add_doubts(Summary& summary, const solver::SheetMaterial& material) {
     summary.warnings.push_back(
         fmt::format("regularisation did {:.1f} % of the fluid's work: do not trust the springback",
                     100 * regularisation_share(summary.record)));
-  if (summary.path_share.value > 1 && !(summary.limit_share.value > 1)) {
-    const Eigen::Vector3d& at = summary.path_share.at;
-    summary.warnings.push_back(
-        fmt::format("along the path that the strain took {:.2f} of the forming limit is used at ({:.1f}, "
-                    "{:.1f}, {:.1f}) mm, "
-                    "where the straight path says less: take it as passed",
-                    summary.path_share.value, at.x(), at.y(), at.z()));
-  }
   if (summary.limit_not_judged > 0)
     summary.warnings.push_back(
         fmt::format("{:.1f} % of the part is stretched on paths beside the points of the forming limit, "

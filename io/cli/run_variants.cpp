@@ -7,6 +7,7 @@
 #include <exception>
 #include <iostream>
 
+#include "io/cli/job_limit.hpp"
 #include "io/cli/run.hpp"
 #include "io/cli/run_folder.hpp"
 
@@ -33,6 +34,11 @@ VariantRow failed_row(const CaseVariant& variant, const std::string& folder, con
   return row;
 }
 
+std::string limit_kind_of(const Case& job) {
+  const FormingLimit limit = job.limits.forming_limit;
+  return limit == FormingLimit::none ? "none" : limit_kind(limit);
+}
+
 VariantRow run_one(const CaseVariant& variant, const std::string& folder,
                    const std::shared_ptr<const ToolSet>& tools, const VariantOptions& options) {
   try {
@@ -49,6 +55,7 @@ VariantRow run_one(const CaseVariant& variant, const std::string& folder,
 std::vector<VariantRow> run_variants(const std::vector<CaseVariant>& variants,
                                      const VariantOptions& options) {
   std::vector<std::string> folders;
+  folders.reserve(variants.size());
   for (const CaseVariant& variant : variants) folders.push_back(folder_of(folders.size(), variant.label));
   for (const std::string& folder : folders) require_run_folder(options.folder / folder, options.replace);
   const auto tools = std::make_shared<const ToolSet>(make_tools(variants.front().job));
@@ -60,6 +67,7 @@ std::vector<VariantRow> run_variants(const std::vector<CaseVariant>& variants,
     rows.back().hardening =
         solver::hardens_kinematically(variants[i].job.material) ? "kinematic" : "isotropic";
     rows.back().grade = variants[i].job.material.grade;
+    rows.back().limit_kind = limit_kind_of(variants[i].job);
     std::filesystem::create_directories(options.folder);
     write_variants(options.folder, options.table, variants.front().job.title, rows);
     if (!rows.back().is_complete()) std::cerr << variants[i].label << ": " << rows.back().reason << '\n';

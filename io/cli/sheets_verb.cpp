@@ -8,7 +8,6 @@
 #include <limits>
 
 #include "io/case/variants.hpp"
-#include "io/cli/check.hpp"
 #include "io/cli/job_limit.hpp"
 #include "io/cli/run_folder.hpp"
 #include "io/cli/run_variants.hpp"
@@ -36,7 +35,7 @@ std::string finding(const std::vector<VariantRow>& rows) {
   std::vector<double> springback, share;
   for (const VariantRow& row : rows) {
     for (const auto& [flange, angle] : row.springback) springback.push_back(angle);
-    share.push_back(100 * row.limit_share);
+    share.push_back(100 * row.forming_share());
   }
   return fmt::format("{} runs over one tool half", rows.size()) +
          range_words("springback", "deg", springback) + range_words("share of the forming limit", "%", share);
@@ -49,7 +48,8 @@ void draw(const std::filesystem::path& folder, const Case& job, const std::vecto
       folder / "sheets.png",
       {job.title, finding(rows),
        fmt::format("springback: released minus formed, below zero the flange opens · friction {:.2f}, "
-                   "assumed as given · forming limit of the case's own sheet: {} · {} layers",
+                   "assumed as given · forming limit of the own sheet: {}; of the others as named beside "
+                   "them; share: the larger of straight path and path taken · {} layers",
                    job.press.tool_friction, limit_credential(job), job.settings.layers) +
            (job.material.strain_rate ? " · own sheet: " + rate_words(job.material) : "")},
       rows);
@@ -63,7 +63,7 @@ int run_sheets(const SheetsOptions& options) {
     throw CaseError(
         {{options.case_file.string(), 0, "sheet.other", "nothing", "one table [[sheet.other]] or more",
           "add the other thicknesses or stocks that are to be pressed over this tool half"}});
-  print_warnings(variants.front().job);
+  std::cerr << print_warnings(variants);
   for (CaseVariant& variant : variants)
     if (options.threads >= 0) variant.job.settings.threads = options.threads;
   VariantOptions runs{options.folder, "sheets", options.replace, options.quiet};

@@ -139,8 +139,14 @@ class Draughtsman {
   [[nodiscard]] std::string used(double share, const Eigen::Vector3d& at) const {
     const bool all_judged = !input_.formed->limit_share.array().isNaN().any();
     if (std::isnan(share)) return fmt::format("{}, no path meets the limit: not judged", pressure());
-    return fmt::format("{}, {:.0f} % of the limit used at worst, at {}{}", pressure(), 100 * share,
-                       words_of(at), all_judged ? "" : "; grey: not judged");
+    return fmt::format("{}, {:.0f} % of the limit used at worst, at {}{}{}", pressure(), 100 * share,
+                       words_of(at), along_path(share), all_judged ? "" : "; grey: not judged");
+  }
+
+  /// The share along the path taken where it is the larger one: the picture itself shows the straight path's.
+  [[nodiscard]] std::string along_path(double straight) const {
+    const double share = worst(input_.formed->path_share).value;
+    return share > straight ? fmt::format("; {:.0f} % along the path taken", 100 * share) : "";
   }
 
   /// The side view along the main bend, from a little above and aside, in which an opened flange shows best.

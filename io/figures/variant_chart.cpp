@@ -13,7 +13,7 @@ namespace {
 constexpr int width = 1600;
 constexpr double margin = 44, names = 330, gap = 34;               // [px]
 constexpr double top = 196, foot = 104;                            // above and below the bars [px]
-constexpr double bar = 26, between_bars = 6, between_groups = 34;  // [px]
+constexpr double bar = 26, between_bars = 6, between_groups = 50;  // [px]
 constexpr Rgb ink{0.10, 0.10, 0.12};
 constexpr Rgb soft_ink{0.30, 0.30, 0.33};
 constexpr Rgb grid{0.88, 0.88, 0.89};
@@ -27,14 +27,15 @@ struct Measure {
   double mark = std::nan("");  ///< a limit, drawn as a line
 };
 
-/// Runs of one sheet, which differ in how it hardens.
+/// Runs of one sheet against one kind of forming limit, which differ in how it hardens.
 struct Group {
   const VariantRow* sheet = nullptr;
   std::vector<const VariantRow*> rows;
 };
 
 bool is_same_sheet(const VariantRow& a, const VariantRow& b) {
-  return a.material == b.material && a.thickness == b.thickness && a.hardening != b.hardening;
+  return a.material == b.material && a.thickness == b.thickness && a.limit_kind == b.limit_kind &&
+         a.hardening != b.hardening;
 }
 
 std::vector<Group> groups_of(const std::vector<VariantRow>& rows) {
@@ -73,7 +74,8 @@ std::vector<Measure> measures_of(const std::vector<VariantRow>& rows) {
          const auto found = row.springback.find(flange);
          return found == row.springback.end() ? std::nan("") : found->second;
        }},
-      {"share of forming limit", "%", 1, [](const VariantRow& row) { return 100 * row.limit_share; }, 100},
+      {"share of forming limit", "%", 1, [](const VariantRow& row) { return 100 * row.forming_share(); },
+       100},
       {"worst thinning", "%", 2, [](const VariantRow& row) { return 100 * row.thinning; }},
       {"strain, outer fibre of bends", "-", 3, [](const VariantRow& row) { return row.bend_strain; }}};
   std::erase_if(measures, [&](const Measure& measure) {
@@ -107,7 +109,7 @@ void draw_legend(Canvas& canvas) {
   }
 }
 
-/// Name in at most two lines, thickness and grade below.
+/// Name in at most two lines, thickness, grade and kind of forming limit below.
 void draw_names(Canvas& canvas, const Group& group, double y) {
   const TextStyle name{.size = 18, .bold = true, .colour = ink};
   const TextStyle facts{.size = 16, .colour = soft_ink};
@@ -120,6 +122,8 @@ void draw_names(Canvas& canvas, const Group& group, double y) {
   const std::string below = fmt::format("{:.4g} mm, constants: {}", group.sheet->thickness,
                                         group.sheet->grade.empty() ? "grade not stated" : group.sheet->grade);
   canvas.text({margin, y}, below, fitted(canvas, below, facts, names - 20));
+  if (std::isnan(group.sheet->forming_share())) return;
+  canvas.text({margin, y + 20}, "forming limit: " + group.sheet->limit_kind, facts);
 }
 
 /// A column of bars.

@@ -18,6 +18,7 @@ using Reading = std::function<double(const VariantRow&)>;
 bool gather(ScatteredResult& result, const Reading& read, const TwoLevelDesign& design,
             const std::vector<VariantRow>& rows) {
   std::vector<double> values;
+  values.reserve(rows.size());
   for (const VariantRow& row : rows) values.push_back(row.is_complete() ? read(row) : std::nan(""));
   if (std::any_of(values.begin(), values.end(), [](double v) { return std::isnan(v); })) return false;
   result.middle = values.front();
@@ -72,6 +73,8 @@ std::vector<ScatteredResult> scattered_results(const TwoLevelDesign& design,
       return found == row.springback.end() ? std::nan("") : found->second;
     });
   add("share of the forming limit", "", [](const VariantRow& row) { return row.limit_share; });
+  add("share of the forming limit along the path taken", "",
+      [](const VariantRow& row) { return row.path_share; });
   add("thinning", "", [](const VariantRow& row) { return row.thinning; });
   return results;
 }

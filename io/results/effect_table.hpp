@@ -35,7 +35,8 @@ struct ScatteredResult {
   std::vector<MainEffect> effects = {};  ///< largest first
 };
 
-/// The results that every run gave: springback of each flange, share of the forming limit, thinning.
+/// The results that every run gave: springback of each flange, share of the forming limit (on a
+/// straight path, and along the path taken), thinning.
 /// @param rows  the middle run, then one for each row of the design, in its order
 std::vector<ScatteredResult> scattered_results(const TwoLevelDesign& design,
                                                const std::vector<VariantRow>& rows);

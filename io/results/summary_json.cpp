@@ -178,13 +178,14 @@ const Key keys_of_part[] = {
      [](S s) -> Json { return s.plastic_strain.value; }},
     {"strain.plastic_at_mm", "mm", "place of it", [](S s) -> Json { return place(s.plastic_strain.at); }},
     {"limit_share.worst", "-",
-     "largest major strain over the forming limit on the same path; above 1 the limit is passed",
+     "largest major strain over the forming limit on the same straight path; above 1 the limit is passed",
      [](S s) -> Json { return s.limit_share.value; }},
     {"limit_share.at_mm", "mm", "place of it", [](S s) -> Json { return place(s.limit_share.at); }},
     {"limit_share.path_worst", "-",
      "the same along the path that the strain took: equivalent strain used, over that of the forming limit "
-     "in "
-     "the direction of the last strain, largest of all states (Stoughton and Yoon 2012)",
+     "in the direction of the last strain, largest of all states (Stoughton and Yoon 2012); above 1 the "
+     "limit "
+     "is passed",
      [](S s) -> Json { return s.path_share.value; }},
     {"limit_share.path_at_mm", "mm", "place of it", [](S s) -> Json { return place(s.path_share.at); }},
     {"limit_share.not_judged", "-",

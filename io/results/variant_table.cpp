@@ -51,16 +51,17 @@ std::string csv_table(const std::vector<VariantRow>& rows) {
   const auto flanges = flanges_of(rows);
   std::string text =
       "label,folder,outcome,material,hardening,grade,thickness [mm],thinning [-],limit share [-],"
-      "edge share [-],bend strain [-],bend share [-],nearest limit,nearest share [-]";
+      "path share [-],forming limit,edge share [-],bend strain [-],bend share [-],nearest limit,nearest "
+      "share [-]";
   for (const auto& flange : flanges) text += ',' + csv_text(flange + " springback [deg]");
   text += ",reason\n";
   for (const VariantRow& row : rows) {
-    text +=
-        fmt::format("{},{},{},{},{},{},{},{},{},{},{},{},{},{}", csv_text(row.label), csv_text(row.folder),
-                    csv_text(row.outcome), csv_text(row.material), row.hardening, csv_text(row.grade),
-                    csv_number(row.thickness), csv_number(row.thinning), csv_number(row.limit_share),
-                    csv_number(row.edge_share), csv_number(row.bend_strain), csv_number(row.bend_share),
-                    csv_text(row.nearest_limit), csv_number(row.nearest_share));
+    text += fmt::format("{},{},{},{},{},{},{},{},{},{},{},{},{},{},{},{}", csv_text(row.label),
+                        csv_text(row.folder), csv_text(row.outcome), csv_text(row.material), row.hardening,
+                        csv_text(row.grade), csv_number(row.thickness), csv_number(row.thinning),
+                        csv_number(row.limit_share), csv_number(row.path_share), row.limit_kind,
+                        csv_number(row.edge_share), csv_number(row.bend_strain), csv_number(row.bend_share),
+                        csv_text(row.nearest_limit), csv_number(row.nearest_share));
     for (const auto& flange : flanges) text += ',' + csv_number(springback_of(row, flange));
     text += ',' + csv_text(row.reason) + '\n';
   }
@@ -78,6 +79,8 @@ Json row_object(const VariantRow& row) {
           {"thickness_mm", row.thickness},
           {"thinning", row.thinning},
           {"limit_share", row.limit_share},
+          {"path_share", row.path_share},
+          {"limit_kind", row.limit_kind},
           {"edge_share", row.edge_share},
           {"bend_strain", row.bend_strain},
           {"bend_share", row.bend_share},
@@ -86,9 +89,35 @@ Json row_object(const VariantRow& row) {
           {"springback_deg", Json(row.springback)}};
 }
 
+std::string nearest_words(const VariantRow& row) {
+  if (row.nearest_limit.empty()) return "none judged";
+  return fmt::format("{} {}{}", row.nearest_limit, percent(row.nearest_share),
+                     row.nearest_share > 1 ? " PASSED" : "");
+}
+
+/// What the columns of the forming limit say, and that limits of unlike kinds do not compare.
+std::string share_words(const std::vector<VariantRow>& rows) {
+  std::vector<std::string> kinds;
+  for (const VariantRow& row : rows)
+    if (!std::isnan(row.forming_share()) &&
+        std::find(kinds.begin(), kinds.end(), row.limit_kind) == kinds.end())
+      kinds.push_back(row.limit_kind);
+  if (kinds.empty()) return "";
+  std::string text =
+      "\nstraight: share of the forming limit on a straight path; on path: along the path that the strain "
+      "took.\n"
+      "The larger one judges; limit: what the forming limit is.\n";
+  if (kinds.size() > 1)
+    text += fmt::format(
+        "The forming limits are of different kinds ({}): shares of one do not compare with shares of "
+        "another.\n",
+        fmt::join(kinds, ", "));
+  return text;
+}
+
 /// The limit that is used most.
 void find_nearest(VariantRow& row, double thinning_share) {
-  const std::pair<const char*, double> shares[] = {{"forming limit", row.limit_share},
+  const std::pair<const char*, double> shares[] = {{"forming limit", row.forming_share()},
                                                    {"edge limit", row.edge_share},
                                                    {"bend limit", row.bend_share},
                                                    {"thinning limit", thinning_share}};
@@ -105,6 +134,10 @@ bool VariantRow::is_complete() const {
   return outcome == outcome_word(Outcome::done) || outcome == outcome_word(Outcome::limit_passed);
 }
 
+double VariantRow::forming_share() const {
+  return std::fmax(limit_share, path_share);  // of one number and one that is none: the number
+}
+
 VariantRow variant_row(const std::string& label, const std::string& folder, const Summary& summary,
                        std::optional<double> thinning_limit) {
   VariantRow row;
@@ -116,6 +149,7 @@ VariantRow variant_row(const std::string& label, const std::string& folder, cons
   row.thickness = summary.initial_thickness;
   row.thinning = summary.thinning.value;
   row.limit_share = summary.limit_share.value;
+  row.path_share = summary.path_share.value;
   row.edge_share = summary.edge_share.value;
   row.bend_strain = summary.bend_strain.value;
   row.bend_share = summary.bend_share.value;
@@ -129,18 +163,17 @@ VariantRow variant_row(const std::string& label, const std::string& folder, cons
 std::string print_variants(const std::vector<VariantRow>& rows) {
   std::size_t width = 8;
   for (const VariantRow& row : rows) width = std::max(width, row.label.size() + 2);
-  std::string text = fmt::format("{:<{}}{:>9}{:>10}{:>9}{:>9}{:>9}  {:<25}{}\n", "sheet", width, "t [mm]",
-                                 "thinning", "limit", "edge", "bend", "nearest limit", "outcome");
+  std::string text =
+      fmt::format("{:<{}}{:>9}{:>10}{:>10}{:>10}  {:<11}{:>9}{:>9}  {:<30}{}\n", "sheet", width, "t [mm]",
+                  "thinning", "straight", "on path", "limit", "edge", "bend", "nearest limit", "outcome");
   for (const VariantRow& row : rows) {
-    const std::string nearest = row.nearest_limit.empty()
-                                    ? "none judged"
-                                    : fmt::format("{} {}{}", row.nearest_limit, percent(row.nearest_share),
-                                                  row.nearest_share > 1 ? " PASSED" : "");
-    text += fmt::format("{:<{}}{:>9.4g}{:>10}{:>9}{:>9}{:>9}  {:<25}{}\n", row.label, width, row.thickness,
-                        percent(row.thinning), percent(row.limit_share), percent(row.edge_share),
-                        percent(row.bend_share), nearest, row.outcome);
+    text += fmt::format("{:<{}}{:>9.4g}{:>10}{:>10}{:>10}  {:<11}{:>9}{:>9}  {:<30}{}\n", row.label, width,
+                        row.thickness, percent(row.thinning), percent(row.limit_share),
+                        percent(row.path_share), row.limit_kind.empty() ? "-" : row.limit_kind,
+                        percent(row.edge_share), percent(row.bend_share), nearest_words(row), row.outcome);
     if (!row.is_complete()) text += fmt::format("{:<{}}{}\n", "", width, row.reason);
   }
+  text += share_words(rows);
   const auto flanges = flanges_of(rows);
   if (flanges.empty()) return text;
   text += "\nSpringback (released minus formed; below zero it opens)\n";

@@ -20,7 +20,9 @@ struct VariantRow {
   std::string grade;      ///< worst grade of the sheet's constants
   double thickness = 0;   ///< [mm]
   double thinning = std::numeric_limits<double>::quiet_NaN();
-  double limit_share = std::numeric_limits<double>::quiet_NaN();
+  double limit_share = std::numeric_limits<double>::quiet_NaN();  ///< of the forming limit, straight path
+  double path_share = std::numeric_limits<double>::quiet_NaN();   ///< the same along the path taken
+  std::string limit_kind;  ///< of the forming limit: "measured", "computed", "estimated"; "none": not judged
   double edge_share = std::numeric_limits<double>::quiet_NaN();
   double bend_strain = std::numeric_limits<double>::quiet_NaN();  ///< of the outer fibre of bends
   double bend_share = std::numeric_limits<double>::quiet_NaN();
@@ -30,8 +32,11 @@ struct VariantRow {
 
   /// Whether the run came to its end.
   [[nodiscard]] bool is_complete() const;
+  /// The larger share of the forming limit, which judges the part; not a number where neither is known.
+  [[nodiscard]] double forming_share() const;
 };
 
+/// Hardening, grade and kind of limit are left to the caller.
 /// @param thinning_limit  of the case, nothing: not judged
 VariantRow variant_row(const std::string& label, const std::string& folder, const Summary& summary,
                        std::optional<double> thinning_limit);

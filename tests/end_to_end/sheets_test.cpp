@@ -30,6 +30,8 @@ TEST_F(Sheets, EachIsPressedIntoItsFolderWithATable) {
     const json summary = json::parse(text_of(work() / "runs" / row["folder"] / "summary.json"));
     EXPECT_EQ(summary["sheet"]["thickness_mm"], row["thickness_mm"]);
     EXPECT_EQ(summary["thinning"]["worst"], row["thinning"]);
+    EXPECT_EQ(row["limit_kind"], "none");
+    EXPECT_TRUE(row["path_share"].is_null());
     EXPECT_NEAR(summary["flanges"][0]["springback_deg"].get<double>(),
                 row["springback_deg"].begin().value().get<double>(), 1e-9);
   }

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "io/case/case.hpp"
+#include "io/case/document.hpp"
 #include "io/case/findings.hpp"
 
 namespace halftool::io {
@@ -15,6 +16,7 @@ struct CheckedCase {
   const std::map<std::string, int>& lines;    ///< of the given keys
   const std::vector<std::string>& undecided;  ///< members of choices that were not made
   const std::set<std::string>& meant;         ///< keys that misspelt ones were probably meant to be
+  const Node& document;                       ///< what the file says, filled from the stock
   Findings& findings;
 
   /// True if no error was found at any of these keys, below them or at the tables that they stand in.
@@ -32,6 +34,8 @@ std::string outline_key(const Case& values);
 
 /// Sheet: hardening constants against each other and the elastic ones.
 void check_sheet(const CheckedCase& c);
+/// Sheet: units of stress of unlike systems inside one law, curve or list.
+void check_stress_units(const CheckedCase& c);
 /// Forming limit: the estimate against the metal, the order of measured points, and what judges the part.
 void check_limit(const CheckedCase& c);
 /// Rolling direction against the symmetry planes where the sheet is anisotropic.

@@ -60,11 +60,12 @@ class Reader {
     for (const auto& choice : schema().choices) choose(choice);
     for (const auto& list : schema().lists) measure(list);
     for (const auto& spec : schema().keys) read_key(spec);
-    const CheckedCase checked{case_, lines_, undecided_, meant_, findings_};
+    const CheckedCase checked{case_, lines_, undecided_, meant_, root_, findings_};
     read_limit(checked, case_);
     read_outline(checked, case_);
     read_trims(checked, case_);
     check_sheet(checked);
+    check_stress_units(checked);
     check_limit(checked);
     check_rolling(checked);
     check_blank(checked);
@@ -88,7 +89,9 @@ class Reader {
       if (of_sheet(choice.table)) choose(choice);
     for (const auto& spec : schema().keys)
       if (of_sheet(spec.path)) read_key(spec);
-    check_sheet({case_, lines_, undecided_, meant_, findings_});
+    const CheckedCase checked{case_, lines_, undecided_, meant_, root_, findings_};
+    check_sheet(checked);
+    check_stress_units(checked);
     return finish();
   }
 

@@ -63,6 +63,25 @@ void note(const CaseError& error, std::size_t index, std::vector<CaseProblem>& p
   }
 }
 
+/// A doubt in words, and the labels of the variants that have it.
+struct SharedDoubt {
+  std::string words;
+  std::vector<std::string> labels;
+};
+
+std::vector<SharedDoubt> shared_doubts(const std::vector<CaseVariant>& variants) {
+  std::vector<SharedDoubt> doubts;
+  for (const CaseVariant& variant : variants)
+    for (const CaseWarning& warning : variant.job.warnings) {
+      const std::string words = print_problem(warning);
+      auto same =
+          std::find_if(doubts.begin(), doubts.end(), [&](const SharedDoubt& d) { return d.words == words; });
+      if (same == doubts.end()) same = doubts.insert(doubts.end(), {words, {}});
+      same->labels.push_back(variant.label);
+    }
+  return doubts;
+}
+
 }  // namespace
 
 std::vector<CaseVariant> sheet_variants(std::string_view text, const std::filesystem::path& file) {
@@ -83,6 +102,16 @@ std::vector<CaseVariant> sheet_variants(std::string_view text, const std::filesy
 
 std::vector<CaseVariant> sheet_variants(const std::filesystem::path& file) {
   return sheet_variants(case_text(file), file);
+}
+
+std::string print_warnings(const std::vector<CaseVariant>& variants) {
+  std::string text;
+  for (const SharedDoubt& doubt : shared_doubts(variants)) {
+    const bool all = doubt.labels.size() == variants.size();
+    text += fmt::format("warning ({}): {}\n\n",
+                        all ? "all sheets" : fmt::format("{}", fmt::join(doubt.labels, "; ")), doubt.words);
+  }
+  return text;
 }
 
 }  // namespace halftool::io

@@ -121,6 +121,13 @@ TEST(Quantity, PrintedExactlyReadsBack) {
   }
 }
 
+TEST(Quantity, UnitIsReadAsItIsWritten) {
+  EXPECT_EQ(unit_of("14500 psi"), "psi");
+  EXPECT_EQ(unit_of(" +1.6mm "), "mm");
+  EXPECT_EQ(unit_of("0.2"), "");
+  EXPECT_EQ(unit_of("psi"), "");
+}
+
 TEST(Quantity, OffersOtherReadingsOfANumber) {
   const auto readings = other_readings("14500 MPa", Dimension::pressure);
   bool found = false;

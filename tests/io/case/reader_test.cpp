@@ -135,6 +135,34 @@ TEST(Reader, AnStlToolOfAnUnlikelySizeIsDoubtedWithItsUnit) {
   EXPECT_EQ(unlike_blank[0].allowed, "a blank that fits the tool");
 }
 
+/// The warnings of the bracket with other constants after Poisson's ratio.
+std::string doubts_about_units(const std::string& constants) {
+  std::string text = samples::bracket;
+  const std::string swift = "swift = { strength = \"205 MPa\", pre_strain = 0.0014, exponent = \"20 %\" }";
+  text.replace(text.find(swift), swift.size(), constants);
+  return print_problems(samples::parse(text).warnings);
+}
+
+// Each table of the sheet for itself: a law may be copied from one source and a modulus from another.
+TEST(Reader, UnitsOfStressAreDoubtedOnlyWhereOneTableMixesSystems) {
+  EXPECT_EQ(
+      doubts_about_units("hollomon = { strength = \"30 ksi\", exponent = 0.2, initial = \"8000 psi\" }\n"
+                         "backstress = [[400, \"20 GPa\"], [30, \"3000 MPa\"]]\n"
+                         "falling_modulus = { saturated = \"60 GPa\", rate = 61 }"),
+      "");
+  EXPECT_THAT(
+      doubts_about_units("hollomon = { strength = \"205 MPa\", exponent = 0.2, initial = \"55 MPa\" }\n"
+                         "backstress = [[400, \"20 GPa\"], [30, \"435 ksi\"], [3, \"2 GPa\"]]"),
+      HasSubstr("sheet.material.backstress[2][2]\n    found    \"435 ksi\" beside \"20 GPa\" "
+                "(backstress[1][2])"));
+  // Nothing is nothing in any unit, and what the stock gives is no slip of the case.
+  EXPECT_EQ(doubts_about_units(
+                "yoshida_uemori = { yield = \"48 ksi\", bound = \"90 ksi\", bound_shift = \"0 MPa\", "
+                "bound_gain = \"27 ksi\", bound_rate = 34, approach = 500, stagnation = 0.7 }"),
+            "");
+  EXPECT_EQ(doubts_about_units("stock = \"AA6061-O\"\nhollomon = { strength = \"29.7 ksi\" }"), "");
+}
+
 TEST(Reader, ReportsEverythingAtOnceInTheOrderOfTheLines) {
   auto text = std::string(samples::bracket);
   const auto change = [&](const std::string& from, const std::string& to) {

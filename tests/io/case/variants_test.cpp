@@ -80,6 +80,24 @@ TEST(SheetVariants, HardeningIsTurnedOffForTheSameSheet) {
   EXPECT_FALSE(solver::hardens_kinematically(parse_case(print_case(variants[2].job), "back.toml").material));
 }
 
+std::size_t count_of(const std::string& text, const std::string& words) {
+  std::size_t n = 0;
+  for (auto at = text.find(words); at != std::string::npos; at = text.find(words, at + 1)) ++n;
+  return n;
+}
+
+// A doubt that only another sheet brings is told, with its name, and what all share once.
+TEST(SheetVariants, WarningsOfAllAreToldOnceEach) {
+  EXPECT_EQ(print_warnings(variants_of("[limits]\nforming_limit = \"none\"\n")), "");
+  const std::string text = print_warnings(variants_of(
+      "[method]\nlayers = 5\n[[sheet.other]]\nstock = \"steel-low-carbon\"\nthickness = \"1.5 mm\"\n"
+      "[[sheet.other]]\nname = \"thick\"\nthickness = \"2.5 mm\"\n"));
+  EXPECT_EQ(count_of(text, "warning ("), 3U) << text;
+  EXPECT_EQ(count_of(text, "warning (all sheets): case.toml:26  method.layers"), 1U) << text;
+  EXPECT_EQ(count_of(text, "warning (own sheet; thick): case.toml  limits.forming_limit"), 1U);
+  EXPECT_EQ(count_of(text, "warning (thick): case.toml:15  tool.block.edge_radius"), 1U);
+}
+
 TEST(SheetVariants, MistakesNameTheirKey) {
   EXPECT_THAT(refusal("[[sheet.other]]\nhardening = \"isotropic\"\n"),
               HasSubstr("the case's sheet hardens so already"));

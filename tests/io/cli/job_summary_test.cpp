@@ -265,20 +265,42 @@ TEST(SharesByKind, NameTheLimitThatIsUsedMostAndWhereTheSheetMayWrinkle) {
   EXPECT_EQ(summary.outcome, Outcome::done);  // a tendency is no verdict
 }
 
-TEST(SharesByKind, ALimitPassedOnlyAlongThePathTakenIsWarnedOf) {
+TEST(SharesByKind, ALimitPassedOnlyAlongThePathTakenIsPassed) {
   const Case job = with_points(false);
   Eigen::Matrix2d strains;
   strains << 0.2, 0.0, 0.15, 0.0;
   auto fields = fields_with(job, strains);
   fields.path_share.resize(2);
-  fields.path_share << 1.1, 0.2;
+  fields.path_share << 1.0, 0.2;
+  Summary reached;
+  add_state(reached, job, fields);
+  EXPECT_EQ(reached.outcome, Outcome::done);
+  EXPECT_EQ(reached.reason, "");
+
+  fields.path_share(0) = 1.1;
+  Summary passed;
+  add_state(passed, job, fields);
+  EXPECT_EQ(passed.outcome, Outcome::limit_passed);
+  EXPECT_EQ(
+      passed.reason,
+      "strain is 1.10 of the measured forming limit along the path that it took, at (0.7, 0.3, 0.0) mm");
+  add_doubts(passed, job.material);
+  EXPECT_THAT(passed.warnings, testing::IsEmpty());  // said once
+}
+
+TEST(SharesByKind, ALimitPassedStraightOnAndAlongThePathIsToldOfBoth) {
+  const Case job = with_points(false);
+  Eigen::Matrix2d strains;
+  strains << 0.33, 0.0, 0.15, 0.0;
+  auto fields = fields_with(job, strains);
+  fields.path_share.resize(2);
+  fields.path_share << 0.5, 1.2;
   Summary summary;
   add_state(summary, job, fields);
-  EXPECT_EQ(summary.outcome, Outcome::done);
-  add_doubts(summary, job.material);
-  ASSERT_EQ(summary.warnings.size(), 1U);
-  EXPECT_THAT(summary.warnings.front(),
-              HasSubstr("along the path that the strain took 1.10 of the forming limit"));
+  EXPECT_EQ(
+      summary.reason,
+      "strain is 1.10 of the measured forming limit on a straight path, at (0.7, 0.3, 0.0) mm; strain is "
+      "1.20 of the measured forming limit along the path that it took, at (0.3, 0.7, 0.0) mm");
 }
 
 TEST(Credential, NamesTheFactorOfTheStrainRate) {

@@ -3,6 +3,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include <fstream>
 #include <numbers>
 
 #include "io/figures/part_picture.hpp"
@@ -66,6 +67,27 @@ TEST_F(FigureFiles, WhatTheJobDidNotReachIsLeftOut) {
   EXPECT_TRUE(draw_figures(folder_, FigureInput{}).files.empty());
 }
 
+std::string text_of(const std::filesystem::path& file) {
+  std::ifstream stream(file);
+  return {std::istreambuf_iterator<char>(stream), {}};
+}
+
+// The pictures of the limit show the straight path's share: their words name the other where it is larger.
+TEST_F(FigureFiles, TheSmallerShareDoesNotStandForTheLimit) {
+  const test::Variable no_programs("PATH", "/nowhere");  // charts alone
+  const test::Variable no_display("DISPLAY", nullptr);
+  solver::SheetFields fields = strip_.formed;
+  input_.formed = &fields;
+  const auto drawn = [&](double path_share) {
+    fields.path_share.setConstant(path_share);
+    draw_figures(folder_, input_);
+    return text_of(folder_ / "strains.svg");
+  };
+  const std::string smaller = drawn(0.001);
+  EXPECT_TRUE(drawn(0.002) == smaller);
+  EXPECT_FALSE(drawn(1.07) == smaller);  // letters are drawn as outlines: no text to look for
+}
+
 TEST_F(FigureFiles, TheEyeStandsWhereTheFoldIsSeen) {
   DrawnSheet sheet = take_sheet(strip_.formed);
   const Eigen::Vector3d from = view_side(sheet);
@@ -97,6 +119,7 @@ TEST_F(FigureFiles, AHalfModelIsDrawnWhole) {
   fields.thickness = strip_.formed.thickness(kept).eval();
   fields.thinning = strip_.formed.thinning(kept).eval();
   fields.limit_share = strip_.formed.limit_share(kept).eval();
+  fields.path_share = strip_.formed.path_share(kept).eval();
   fields.strain_mid = strip_.formed.strain_mid(kept, Eigen::all).eval();
   // Nodes of the other half belong to no triangle: move them onto the plane, where nothing is drawn.
   fields.positions.col(1) = fields.positions.col(1).cwiseMax(0.0).eval();

@@ -54,6 +54,23 @@ TEST(VariantChart, GroupsTheSameSheetWithItsTwoKindsOfHardening) {
   EXPECT_EQ(height_of(drawn("halftool-two.svg", {row("A", "kinematic", -2), thick})), height_of(two));
 }
 
+// Bars of one group are held against one limit.
+TEST(VariantChart, PutsSheetsWithAnotherKindOfLimitApart) {
+  std::vector<VariantRow> rows = {row("A", "kinematic", -2), row("A", "isotropic", -1)};
+  const auto one = drawn("halftool-one.svg", rows);
+  rows[0].limit_kind = "measured";
+  rows[1].limit_kind = "estimated";
+  EXPECT_LT(height_of(one), height_of(drawn("halftool-two.svg", rows)));
+}
+
+TEST(VariantChart, DrawsTheLargerShareOfTheFormingLimit) {
+  VariantRow straight = row("A", "isotropic", -1), along_path = straight;
+  straight.limit_share = 1.2;
+  along_path.limit_share = 0.3;
+  along_path.path_share = 1.2;
+  EXPECT_TRUE(drawn("halftool-one.svg", {straight}) == drawn("halftool-two.svg", {along_path}));
+}
+
 TEST(VariantChart, LeavesOutWhatNoRunHasAndKeepsARunThatFailed) {
   VariantRow failed = row("B", "isotropic", 0);
   failed.outcome = "not completed";

@@ -78,6 +78,23 @@ TEST(Effects, OfAStraightResultAreItsSlopesInTheirOrder) {
   }
 }
 
+// A part that is judged along the path that its strain took has a band of that share too.
+TEST(Effects, TellBothSharesOfTheFormingLimit) {
+  const TwoLevelDesign design = two_level_design(names(2), false);
+  auto rows = rows_of(design, [](const std::vector<int>&) { return -2.0; });
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    rows[i].limit_share = 0.5;
+    rows[i].path_share = 0.9 + 0.05 * static_cast<double>(i);
+  }
+  const auto results = scattered_results(design, rows);
+  ASSERT_EQ(results.size(), 4U);
+  EXPECT_EQ(results[1].name, "share of the forming limit");
+  EXPECT_EQ(results[1].most, 0.5);
+  EXPECT_EQ(results[2].name, "share of the forming limit along the path taken");
+  EXPECT_NEAR(results[2].least, 0.9, 1e-12);
+  EXPECT_NEAR(results[2].most, 1.1, 1e-12);
+}
+
 TEST(Effects, BentResultShowsInTheMiddle) {
   const TwoLevelDesign design = two_level_design(names(2), false);
   const auto rows = rows_of(design, [](const std::vector<int>& s) { return -2 - 0.3 * s[0] * s[0]; });
