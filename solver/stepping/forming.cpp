@@ -85,7 +85,8 @@ class Pressing {
   }
 
   [[nodiscard]] Path fresh_path(double first_volume) const {
-    return {model_.equations, settings_of_path(model_, solver_.settings()), first_volume};
+    return {model_.equations, settings_of_path(model_, solver_.settings()), first_volume,
+            model_.smallest_pad_radius > 0};
   }
 
   [[nodiscard]] Loading loading_at(double pressure) const {

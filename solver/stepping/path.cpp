@@ -40,8 +40,12 @@ double largest_straining(const std::vector<PointState>& before, const std::vecto
 
 }  // namespace
 
-Path::Path(const Equations& equations, const SolverSettings& settings, double first_volume)
-    : equations_(&equations), settings_(settings), volume_step_(first_volume) {}
+Path::Path(const Equations& equations, const SolverSettings& settings, double first_volume,
+           bool always_predicts)
+    : equations_(&equations),
+      settings_(settings),
+      always_predicts_(always_predicts),
+      volume_step_(first_volume) {}
 
 double Path::pressure_limit(double pressure) const {
   return settings_.pressure_growth * pressure + kPressureOffset;
@@ -116,7 +120,7 @@ void Path::choose_control(const Leg& leg, double motion, double limit) {
 void Path::watch_predictions(const Leg& leg, int iterations, double motion, double limit) {
   const bool calm = leg.pressure / limit > kCalm * motion / settings_.largest_motion;
   long_ = calm && iterations > kLongIteration ? long_ + 1 : 0;
-  if (long_ < kLongIncrements || led_astray_) return;
+  if (long_ < kLongIncrements || led_astray_ || always_predicts_) return;
   led_astray_ = true;
   if (!pressure_leads()) pressure_share_ = std::min(1.0, leg.pressure / limit);
   kind_ = Control::Kind::pressure;
@@ -156,7 +160,7 @@ void Path::accepted(const SheetState& committed, const IncrementResult& result, 
 }
 
 void Path::restart(double volume) {
-  Path fresh(*equations_, settings_, volume);
+  Path fresh(*equations_, settings_, volume, always_predicts_);
   fresh.shift_ = std::move(shift_);
   fresh.under_way_ = under_way_;
   *this = std::move(fresh);

@@ -11,7 +11,10 @@ namespace halftool::solver {
 /// it.
 class Path {
  public:
-  Path(const Equations& equations, const SolverSettings& settings, double first_volume);
+  /// @param always_predicts  also where predictions take many iterations: not with what follows the last
+  ///                         accepted shape, which longer increments would leave behind
+  Path(const Equations& equations, const SolverSettings& settings, double first_volume,
+       bool always_predicts = false);
 
   /// What to try next from a state on the way to a target pressure.
   struct Attempt {
@@ -57,6 +60,7 @@ class Path {
 
   const Equations* equations_;
   SolverSettings settings_;
+  bool always_predicts_;
   Control::Kind kind_ = Control::Kind::volume;
   double volume_step_ = 0;     // next, with volume leading [mm3]
   double pressure_share_ = 1;  // next, of the pressure limit, with pressure leading

@@ -110,6 +110,14 @@ TEST_F(PathTest, PredictsNoMoreOnceLedAstray) {
   EXPECT_TRUE(path.may_shorten());
 }
 
+// A pad's share in a hollow follows the last accepted shape.
+TEST_F(PathTest, AlwaysPredictsWhereToldTo) {
+  path = solver::Path(model.equations, settings, 1.0, true);
+  for (int i = 0; i < 5; ++i) accept(1, 0.05 * settings.largest_motion * (1 + i), 21 + 1.2 * i, 9);
+  EXPECT_FALSE(path.pressure_leads());
+  EXPECT_EQ(path.next(state, 100).guesses.size(), 2U);
+}
+
 // Many iterations shorten what follows, but not while the sheet has hardly moved.
 TEST_F(PathTest, HurriesOnWhileTheSheetSetsOut) {
   const auto next = [this] { return path.next(state, 100).control.volume; };
