@@ -102,9 +102,13 @@ struct TrimLine {
   mesh::DrawnOutline line;                  ///< as read from the drawing or the polygon
 };
 
+/// A lubrication that the case does not put a word to.
+inline const std::string no_lubricant = "not stated";
+
 /// Part of the blank with a lubrication of its own.
 struct FrictionZone {
   std::string name;
+  std::string lubricant = no_lubricant;  ///< "dry", "oil", "film"
   double mu = 0;                         ///< Coulomb coefficient between sheet and tool
   std::vector<Eigen::Vector2d> corners;  ///< of a polygon in the blank's own frame [mm]
 };
@@ -129,7 +133,8 @@ struct Case {
   std::vector<ToolInsert> inserts;
   solver::PressSpec press;  ///< what all steps share; its schedule is empty
   std::vector<PressStep> steps = {1, PressStep{}};
-  double smallest_pad_radius = 0;  ///< hollows that the diaphragm still enters [mm]; 0: it enters all
+  double smallest_pad_radius = 0;        ///< hollows that the diaphragm still enters [mm]; 0: it enters all
+  std::string lubricant = no_lubricant;  ///< of the tool side: "dry", "oil", "film"
   std::vector<FrictionZone> friction_zones;  ///< later ones lie over earlier ones
   std::vector<TrimLine> trims;               ///< in the order in which they are cut
   Scatter scatter;

@@ -54,9 +54,13 @@ MeshCounts count_mesh(const mesh::Blank& blank, const mesh::ToolSurface& tool) {
 }
 
 std::string friction_words(const Case& job) {
-  std::string words = fmt::format("{:.2f}", job.press.tool_friction);
+  const auto with = [](double mu, const std::string& lubricant) {
+    return fmt::format("{:.2f}{}", mu, lubricant == no_lubricant ? "" : " (" + lubricant + ")");
+  };
+  std::string words = with(job.press.tool_friction, job.lubricant);
   for (const FrictionZone& zone : job.friction_zones)
-    words += fmt::format(", {:.2f} {}", zone.mu, zone.name.empty() ? "in a zone" : "in " + zone.name);
+    words += fmt::format(", {} {}", with(zone.mu, zone.lubricant),
+                         zone.name.empty() ? "in a zone" : "in " + zone.name);
   return words;
 }
 

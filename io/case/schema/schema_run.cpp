@@ -8,6 +8,8 @@ namespace {
 constexpr double degree = std::numbers::pi / 180;
 constexpr const char* friction_note = "film 0.03 to 0.06, oil 0.08 to 0.12, dry 0.15 to 0.25 (from memory)";
 
+const std::vector<std::string> lubricants = {no_lubricant, "dry", "oil", "film"};
+
 /// A preset moves the defaults of the method; keys of [method] in the file stand above it.
 void apply_detail(Case& c, Detail detail) {
   c.detail = detail;
@@ -113,6 +115,11 @@ void add_zone_keys(Schema& s) {
                   .kind = ValueKind::text,
                   .about = "of a part of the blank with a lubrication of its own",
                   .access = in_list(&Case::friction_zones, &FrictionZone::name)},
+                 {.path = "lubrication.zone[].lubricant",
+                  .kind = ValueKind::word,
+                  .words = lubricants,
+                  .about = "what is there, printed with the results",
+                  .access = in_list(&Case::friction_zones, &FrictionZone::lubricant)},
                  {.path = "lubrication.zone[].mu",
                   .kind = ValueKind::ratio,
                   .required = true,
@@ -144,6 +151,13 @@ void add_press_keys(Schema& s) {
         .usual_note = friction_note,
         .about = "Coulomb friction between sheet and tool",
         .access = direct([](auto& c) { return &c.press.tool_friction; })},
+       {.path = "lubrication.tool_side.lubricant",
+        .kind = ValueKind::word,
+        .words = lubricants,
+        .about =
+            "what is between sheet and tool, printed with the results; friction alone enters, a film has no "
+            "thickness and no stiffness",
+        .access = direct([](auto& c) { return &c.lubricant; })},
        {.path = "step[].name",
         .kind = ValueKind::text,
         .about = "of the step; inserts say by it how long they stand",

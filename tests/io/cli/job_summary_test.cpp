@@ -6,7 +6,6 @@
 #include <cmath>
 
 #include "io/cli/scatter_design.hpp"
-#include "io/cli/scatter_design.hpp"
 #include "io/cli/share_summary.hpp"
 
 namespace halftool::io {
@@ -187,6 +186,15 @@ TEST(ComputedLimit, IsThatOfTheVariedSheet) {
   }
   EXPECT_THAT(limits,
               testing::UnorderedElementsAre(middle, testing::Lt(0.95 * middle), testing::Gt(1.05 * middle)));
+}
+
+TEST(Credential, NamesTheLubricantWhereTheCaseDoes) {
+  Case job;
+  job.press.tool_friction = 0.05;
+  EXPECT_THAT(credential(job), HasSubstr("friction 0.05, assumed as given"));
+  job.lubricant = "film";
+  job.friction_zones = {{"the rim", "dry", 0.18, {}}};
+  EXPECT_THAT(credential(job), HasSubstr("friction 0.05 (film), 0.18 (dry) in the rim, assumed as given"));
 }
 
 /// The square of fields_with, cut all around, stretched along y.
