@@ -197,22 +197,6 @@ void sort_edges(const BlankSpec& spec, const PlacedOutline& outline, Blank& blan
     if (!rims[placed.hole].empty()) blank.pins.push_back({placed.pin, placed.clearance, rims[placed.hole]});
 }
 
-/// Height of the mid-surface: half a thickness above the highest tool point under the blank.
-double resting_height(const BlankSpec& spec, const PlacedOutline& outline, const ToolSurface& tool) {
-  std::vector<std::vector<Vector2d>> holes;
-  for (const auto& hole : outline.holes) holes.push_back(as_polygon(hole));
-  const auto top = highest_under(tool, as_polygon(outline.outer), holes);
-  const auto heights = tool.mesh().nodes.col(2);
-  const double rise = heights.maxCoeff() - heights.minCoeff();
-  if (!top || (rise > 0 && *top <= heights.minCoeff() + 1e-6 * rise)) {
-    std::ostringstream text;
-    text << "the blank, from (" << outline.low.transpose() << ") to (" << outline.high.transpose()
-         << ") mm, does not lie over the tool; place it over the tool, whose frame it shares";
-    throw MeshError(text.str());
-  }
-  return *top + spec.thickness / 2;
-}
-
 }  // namespace
 
 Blank make_blank(const BlankSpec& spec, const BlankMeshSpec& mesh_spec, const ToolSurface& tool,
@@ -220,7 +204,7 @@ Blank make_blank(const BlankSpec& spec, const BlankMeshSpec& mesh_spec, const To
   check(spec, mesh_spec);
   const PlacedOutline outline = place_outline(spec);
   place_pins(spec, outline);  // what does not fit is told before anything is meshed
-  const double height = resting_height(spec, outline, tool);
+  const double height = resting_level(outline, tool) + spec.thickness / 2;
   SizeField sizes(mesh_spec, spec.thickness, outline, tool);
   for (const ToolSurface* other : later) sizes.add_tool(mesh_spec, spec.thickness, *other);
 

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <memory>
 #include <vector>
 
 namespace halftool::mesh {
@@ -77,16 +78,25 @@ Eigen::Vector3d closest_in_triangle(const Eigen::Vector3d& x, const std::array<E
 struct TriangleTree::Data {
   std::vector<std::array<Eigen::Vector3d, 3>> corners;
   double largest_coordinate = 0;
-  RTCDevice device = nullptr;
+  std::shared_ptr<RTCDeviceTy> device;  // outlives the scene
   RTCScene scene = nullptr;
 
   ~Data() {
     if (scene != nullptr) rtcReleaseScene(scene);
-    if (device != nullptr) rtcReleaseDevice(device);
   }
 };
 
 namespace {
+
+/// The one device of the process: the library refuses to open more than about a thousand at once.
+std::shared_ptr<RTCDeviceTy> shared_device() {
+  static const std::shared_ptr<RTCDeviceTy> device(rtcNewDevice("threads=1,set_affinity=0"),
+                                                   [](RTCDevice opened) {
+                                                     if (opened != nullptr) rtcReleaseDevice(opened);
+                                                   });
+  if (device == nullptr) throw MeshError("the search tree of the tool could not be made (Embree device)");
+  return device;
+}
 
 struct Search {
   const std::vector<std::array<Eigen::Vector3d, 3>>* corners;
@@ -125,12 +135,11 @@ TriangleTree::TriangleTree(const SurfaceMesh& mesh) : data_(std::make_unique<Dat
     data_->corners.push_back({mesh.nodes.row(nodes(0)), mesh.nodes.row(nodes(1)), mesh.nodes.row(nodes(2))});
   }
   data_->largest_coordinate = mesh.nodes.size() > 0 ? mesh.nodes.cwiseAbs().maxCoeff() : 0;
-  data_->device = rtcNewDevice("threads=1,set_affinity=0");
-  if (data_->device == nullptr)
-    throw MeshError("the search tree of the tool could not be made (Embree device)");
-  data_->scene = rtcNewScene(data_->device);
+  data_->device = shared_device();
+  const RTCDevice device = data_->device.get();
+  data_->scene = rtcNewScene(device);
   rtcSetSceneFlags(data_->scene, RTC_SCENE_FLAG_ROBUST);
-  const RTCGeometry geometry = rtcNewGeometry(data_->device, RTC_GEOMETRY_TYPE_TRIANGLE);
+  const RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_TRIANGLE);
   auto* vertices = static_cast<float*>(rtcSetNewGeometryBuffer(
       geometry, RTC_BUFFER_TYPE_VERTEX, 0, RTC_FORMAT_FLOAT3, 3 * sizeof(float), mesh.nodes.rows()));
   auto* indices = static_cast<unsigned*>(rtcSetNewGeometryBuffer(
@@ -143,7 +152,7 @@ TriangleTree::TriangleTree(const SurfaceMesh& mesh) : data_(std::make_unique<Dat
   rtcAttachGeometry(data_->scene, geometry);
   rtcReleaseGeometry(geometry);
   rtcCommitScene(data_->scene);
-  if (rtcGetDeviceError(data_->device) != RTC_ERROR_NONE) {
+  if (rtcGetDeviceError(device) != RTC_ERROR_NONE) {
     throw MeshError("the search tree of the tool could not be built (Embree)");
   }
 }

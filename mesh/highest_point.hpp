@@ -3,6 +3,7 @@
 #include <optional>
 #include <vector>
 
+#include "mesh/outline.hpp"
 #include "mesh/tool_surface.hpp"
 
 namespace halftool::mesh {
@@ -14,5 +15,9 @@ namespace halftool::mesh {
 /// @return nothing if no facet lies under the region
 std::optional<double> highest_under(const ToolSurface& tool, const std::vector<Eigen::Vector2d>& outer,
                                     const std::vector<std::vector<Eigen::Vector2d>>& holes);
+
+/// Level of the tool face of a blank that lies flat on a tool half [mm].
+/// @throws MeshError  nothing of the tool under the blank, or only its lowest level (the tray floor)
+double resting_level(const PlacedOutline& outline, const ToolSurface& tool);
 
 }  // namespace halftool::mesh

@@ -230,17 +230,25 @@ double SizeField::demand(const CurveDemand& cause, const Eigen::Vector2d& x) con
 
 double SizeField::at(const Eigen::Vector2d& x) const {
   double size = coarsest_;
-  for (const auto& cause : radii_) size = std::min(size, demand(cause, x));
-  for (const auto& cause : curves_) size = std::min(size, demand(cause, x));
+  const auto lower = [&](const auto& causes) {
+    for (const auto& cause : causes)
+      if (cause.size < size) size = std::min(size, demand(cause, x));  // it never asks for less
+  };
+  lower(radii_);
+  lower(curves_);
   return size;
 }
 
 std::vector<std::string> SizeField::reasons(const SurfaceMesh& mesh) const {
   std::vector<std::string> lines;
+  std::vector<double> sizes;  // at the nodes
+  for (int i = 0; i < mesh.n_nodes(); ++i) sizes.push_back(at(mesh.nodes.row(i).head<2>()));
   const auto governs = [&](const auto& cause) {
     for (int i = 0; i < mesh.n_nodes(); ++i) {
-      const Eigen::Vector2d x = mesh.nodes.row(i).head<2>();
-      if (demand(cause, x) < std::min(at(x) * (1 + 1e-9), coarsest_)) return true;
+      const double size = sizes[static_cast<std::size_t>(i)];
+      if (cause.size <= size * (1 + 1e-9) &&
+          demand(cause, mesh.nodes.row(i).head<2>()) < std::min(size * (1 + 1e-9), coarsest_))
+        return true;
     }
     return false;
   };

@@ -313,12 +313,25 @@ class Cutter {
     return origin_[node].among(blank_.mesh.nodes);
   }
 
+  [[noreturn]] void refuse_unmet() const {
+    Eigen::Vector2d low = side_.plane(formed_.row(0)), high = low;
+    for (int i = 0; i < blank_.mesh.n_nodes(); ++i) {
+      low = low.cwiseMin(side_.plane(formed_.row(i)));
+      high = high.cwiseMax(side_.plane(formed_.row(i)));
+    }
+    std::ostringstream text;
+    text << "the trim line does not meet the sheet, which seen along its axis reaches from (" << low.x()
+         << ", " << low.y() << ") to (" << high.x() << ", " << high.y()
+         << ") mm; draw it across the formed part, in the tool's frame";
+    throw MeshError(text.str());
+  }
+
   TrimmedBlank assemble() {
     if (triangles_.empty())
       throw MeshError(
           "the trim line leaves nothing of the sheet; draw it around the part, or keep its other side");
     if (static_cast<int>(triangles_.size()) == blank_.mesh.n_triangles() && node_of_edge_.empty())
-      throw MeshError("the trim line does not meet the sheet; it is drawn in the tool's frame");
+      refuse_unmet();
     TrimmedBlank result;
     std::vector<int> number(origin_.size(), -1), old_node;
     result.blank = blank_;

@@ -7,6 +7,7 @@
 #include "io/cli/job_steps.hpp"
 #include "io/cli/job_summary.hpp"
 #include "io/cli/share_summary.hpp"
+#include "io/cli/setup_checks.hpp"
 #include "io/cli/sheet_stage.hpp"
 #include "solver/assembly/sheet_fields.hpp"
 #include "solver/springback/release.hpp"
@@ -148,6 +149,7 @@ Setup make_setup(const Case& job, std::shared_ptr<const ToolSet> tools) {
   const auto start = Clock::now();
   Setup setup;
   setup.tools = std::move(tools);
+  refuse_unmet_trims(job, *setup.tools);
   std::vector<const mesh::ToolSurface*> later;
   for (std::size_t i = 1; i < setup.tools->tools.size(); ++i) later.push_back(&setup.tools->tools[i]);
   setup.blank = mesh::make_blank(job.blank, job.blank_mesh, setup.tools->tools.front(), later);

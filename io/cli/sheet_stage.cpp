@@ -35,7 +35,7 @@ TrimmedStage trim(const Case& job, const TrimLine& line, const SheetStage& befor
     try {
       return mesh::trim_blank(before.blank, laid, {line.line, line.keep == TrimKeeps::inside, line.along});
     } catch (const mesh::MeshError& refusal) {
-      throw solver::SolveError(refusal.what());
+      throw solver::SolveError(fmt::format("trim[{}]: {}", &line - job.trims.data() + 1, refusal.what()));
     }
   }();
   if (cut.details_lost > 0)

@@ -31,14 +31,7 @@ ToolSurvey::ToolSurvey(const Case& job, const mesh::ToolSurface& tool, double at
       openings(openings_of(view, job.blank.thickness)) {}
 
 double resting_level(const Case& job, const mesh::ToolSurface& tool) {
-  const mesh::PlacedOutline outline = mesh::place_outline(job.blank);
-  std::vector<std::vector<Eigen::Vector2d>> holes;
-  for (const auto& hole : outline.holes) holes.push_back(mesh::as_polygon(hole));
-  const auto top = mesh::highest_under(tool, mesh::as_polygon(outline.outer), holes);
-  if (!top)
-    throw mesh::MeshError(
-        "the blank does not lie over the tool; place it over the tool, whose frame it shares");
-  return *top;
+  return mesh::resting_level(mesh::place_outline(job.blank), tool);
 }
 
 solver::ScreenLoad load_of(const Case& job, double pressure) {

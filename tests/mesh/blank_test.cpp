@@ -262,6 +262,13 @@ TEST(MakeBlank, RestsOnTheHighestPointUnderItAlsoBetweenNodesOfTheTool) {
   spec.outline = CircleOutline{80};
   spec.place = {0, 0};
   EXPECT_NEAR(make_blank(spec, {}, make_tool(cavity)).mesh.nodes(0, 2), 1, 1e-9);
+  spec.outline = CircleOutline{45};  // inside the opening, only the floor under it
+  try {
+    make_blank(spec, {}, make_tool(cavity));
+    FAIL() << "accepted";
+  } catch (const MeshError& error) {
+    EXPECT_THAT(error.what(), HasSubstr("nothing of it is under the blank but its lowest level"));
+  }
 }
 
 TEST(MakeBlank, NamesThePlaceAndTheMend) {

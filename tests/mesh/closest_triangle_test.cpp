@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <random>
+#include <vector>
 
 #include "tests/support/tool_meshes.hpp"
 
@@ -44,6 +45,24 @@ TEST(ClosestInTriangle, IsNeverBeatenBySamplingInAnyRegion) {
     const double sampled = sampled_distance(x, corners);
     EXPECT_LE(distance, sampled + 1e-12);
     EXPECT_NEAR(distance, sampled, 0.02);
+  }
+}
+
+TEST(TriangleTree, StandsBesideAThousandOthers) {
+  SurfaceMesh mesh;
+  mesh.nodes.resize(3, 3);
+  mesh.nodes << 0, 0, 0, 1, 0, 0, 0, 1, 0;
+  mesh.triangles.resize(1, 3);
+  mesh.triangles << 0, 1, 2;
+  std::vector<TriangleTree> trees;  // a device each was refused at the 1018th
+  for (int i = 0; i < 1200; ++i) {
+    mesh.nodes.col(2).setConstant(0.01 * i);
+    trees.emplace_back(mesh);
+  }
+  for (int i = 0; i < 1200; ++i) {
+    const auto found = trees[static_cast<std::size_t>(i)].closest({0.2, 0.2, 20}, 30);
+    ASSERT_TRUE(found.has_value());
+    EXPECT_NEAR(found->distance, 20 - 0.01 * i, 1e-12);
   }
 }
 

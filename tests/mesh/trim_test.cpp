@@ -129,7 +129,8 @@ TEST(Trim, AWallIsCutAtAHeight) {
   const TrimmedBlank cut = trim_blank(blank, formed, spec);
   EXPECT_NEAR(area_of(cut.blank.mesh), 40 * 47.3, 1e-6);
   spec.along = 2;  // seen from above the wall is a line
-  EXPECT_THAT(message_of(blank, {box_line(-10, 70, -10, 50)}), HasSubstr("does not meet the sheet"));
+  EXPECT_THAT(message_of(blank, {box_line(-10, 70, -10, 50)}),
+              HasSubstr("does not meet the sheet, which seen along its axis reaches from ("));
 }
 
 TEST(Trim, SymmetryPlanesStayPlanes) {

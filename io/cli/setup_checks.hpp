@@ -1,0 +1,12 @@
+#pragma once
+#include "io/case/case.hpp"
+#include "io/cli/tool_set.hpp"
+
+namespace halftool::io {
+
+/// Refuses trim lines that cannot meet the formed part, which lies within the blank in plan and, along the
+/// press axis, between the lowest point of the tool half and the blank on its highest.
+/// @throws CaseError  naming the line, its extent and that of the part, both seen along the line's axis
+void refuse_unmet_trims(const Case& job, const ToolSet& set);
+
+}  // namespace halftool::io
