@@ -6,8 +6,8 @@
 
 #include "io/cli/job_steps.hpp"
 #include "io/cli/job_summary.hpp"
-#include "io/cli/share_summary.hpp"
 #include "io/cli/setup_checks.hpp"
+#include "io/cli/share_summary.hpp"
 #include "io/cli/sheet_stage.hpp"
 #include "solver/assembly/sheet_fields.hpp"
 #include "solver/springback/release.hpp"
