@@ -221,7 +221,7 @@ pressure = "100 MPa"
 constexpr const char* flange_from_stl = R"(
 [sheet]
 thickness = "1 mm"
-material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, flow_curve = [["0 %", "30 ksi"], [0.015, "32 ksi"], [0.2, "54000 psi"]] }
+material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, flow_curve = [["0 %", "30 ksi"], [0.015, "32 ksi"], [0.2, "54000 psi"], [0.35, "54500 psi"]] }
 [blank]
 circle = { diameter = "180 mm" }
 [tool]

@@ -58,7 +58,7 @@ TEST(SheetVariants, LimitsOfTheOwnSheetGoWithItAndNotWithAnotherStock) {
   EXPECT_TRUE(variants[1].job.limits.edge_stretch);
   EXPECT_FALSE(variants[2].job.limit_points);
   EXPECT_FALSE(variants[2].job.limits.edge_stretch);
-  EXPECT_FALSE(variants[2].job.limits.bend_ratio);
+  EXPECT_EQ(variants[2].job.limits.bend_ratio, 0.5);  // the stock's, for the case's 1 went with its sheet
   EXPECT_TRUE(variants[2].job.limits.thinning);
   EXPECT_NE(variants[2].job.limits.forming_limit, FormingLimit::measured);
 }
@@ -89,12 +89,13 @@ std::size_t count_of(const std::string& text, const std::string& words) {
 // A doubt that only another sheet brings is told, with its name, and what all share once.
 TEST(SheetVariants, WarningsOfAllAreToldOnceEach) {
   EXPECT_EQ(print_warnings(variants_of("[limits]\nforming_limit = \"none\"\n")), "");
-  const std::string text = print_warnings(variants_of(
-      "[method]\nlayers = 5\n[[sheet.other]]\nstock = \"steel-low-carbon\"\nthickness = \"1.5 mm\"\n"
-      "[[sheet.other]]\nname = \"thick\"\nthickness = \"2.5 mm\"\n"));
+  const std::string text = print_warnings(
+      variants_of("[method]\nlayers = 5\n[limits]\nforming_limit = \"estimate\"\n[[sheet.other]]\nstock = "
+                  "\"steel-low-carbon\"\nthickness = \"1.5 mm\"\n"
+                  "[[sheet.other]]\nname = \"thick\"\nthickness = \"2.5 mm\"\n"));
   EXPECT_EQ(count_of(text, "warning ("), 3U) << text;
   EXPECT_EQ(count_of(text, "warning (all sheets): case.toml:26  method.layers"), 1U) << text;
-  EXPECT_EQ(count_of(text, "warning (own sheet; thick): case.toml  limits.forming_limit"), 1U);
+  EXPECT_EQ(count_of(text, "warning (own sheet; thick): case.toml:28  limits.forming_limit"), 1U);
   EXPECT_EQ(count_of(text, "warning (thick): case.toml:15  tool.block.edge_radius"), 1U);
 }
 

@@ -99,7 +99,7 @@ TEST_F(Program, ListsAndShowsTheStock) {
   EXPECT_THAT(checked.out, HasSubstr("# sheet AA6016-T4 of the stock, worst grade: user"));
   EXPECT_THAT(checked.out, HasSubstr("#   r_values = [0.5, 0.3, 0.6]: user, the case file"));
   EXPECT_THAT(checked.out, HasSubstr("#   voce.rate = 12.4: measured publication, Habraken"));
-  EXPECT_THAT(checked.out, HasSubstr("# forming limit: estimate from hardening and thickness"));
+  EXPECT_THAT(checked.out, HasSubstr("# forming limit: the lower of two, not measured: computed"));
   EXPECT_EQ(run("stock AA6016-T4 --picture /nowhere/at/all.svg").code, 2);
 }
 
