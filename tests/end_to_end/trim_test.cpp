@@ -90,11 +90,19 @@ TEST_F(Trims, BetweenTwoSteps) {
 }
 
 // Where a line meets the formed part is known only when it is formed.
+TEST_F(Trims, ALineBesideToolAndBlankIsRefusedBeforeThePressing) {
+  write("beside.toml", bracket("5 MPa", cut_at("50 mm")));
+  const Answer answer = run({"press", "beside.toml", "--out", "beside", "--quiet"});
+  EXPECT_EQ(answer.code, as_int(ExitCode::input_wrong));
+  EXPECT_THAT(answer.err, HasSubstr("trim[1].polygon"));
+}
+
+// The middle of the sheet lies at 35.8 mm, its upper face at 36.6.
 TEST_F(Trims, ALineThatLeavesNothingIsToldAndTheFormedPartIsKept) {
-  write("above.toml", bracket("5 MPa", cut_at("50 mm")));
+  write("above.toml", bracket("5 MPa", cut_at("36.3 mm")));
   const Answer answer = run({"press", "above.toml", "--out", "above", "--quiet"});
   EXPECT_EQ(answer.code, as_int(ExitCode::not_completed));
-  EXPECT_THAT(answer.err, HasSubstr("the trim line leaves nothing of the sheet"));
+  EXPECT_THAT(answer.err, HasSubstr("trim[1]: the trim line leaves nothing of the sheet"));
   EXPECT_NE(files_named("formed.vtu"), 0);
 }
 
