@@ -103,7 +103,7 @@ std::optional<solver::FormingLimit> forming_limit(const Case& job) {
 
 std::string limit_kind(FormingLimit limit) {
   if (limit == FormingLimit::measured) return "measured";
-  if (limit == FormingLimit::lower) return "computed or estimated (the lower)";
+  if (limit == FormingLimit::lower) return "lower (computed or estimated)";
   return limit == FormingLimit::computed ? "computed" : "estimated";
 }
 

@@ -14,7 +14,7 @@ void complete_limit(Case& job);
 /// The forming limit that the case asks for, if any.
 std::optional<solver::FormingLimit> forming_limit(const Case& job);
 
-/// "measured", "computed", "estimated" or "computed or estimated (the lower)".
+/// "measured", "computed", "estimated" or "lower (computed or estimated)".
 std::string limit_kind(FormingLimit limit);
 
 /// The forming limit that judges the part and where it comes from, in a line; "none" where nothing does.

@@ -52,8 +52,6 @@ void draw_panel(Canvas& canvas, const Plot& plot, const ChartPanel& panel) {
   for (std::size_t i = 0; i < panel.lines.size(); ++i)
     canvas.line(plot.to_px(panel.lines[i].points), stroke_of(i));
   canvas.unclip();
-  if (!panel.note.empty())
-    canvas.text(plot.place.center(), panel.note, {.size = 18, .colour = soft_ink, .anchor = Anchor::centre});
   if (!panel.lines.empty() || !panel.points.empty()) draw_legend(canvas, plot, panel);
 }
 

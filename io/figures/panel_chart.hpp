@@ -23,7 +23,6 @@ struct ChartPanel {
   std::vector<Eigen::Vector2d> points = {};  ///< measured, drawn as rings
   std::string points_name = {};              ///< in the legend
   Eigen::AlignedBox2d values = {};           ///< shown
-  std::string note = {};                     ///< in the plot, where there are no lines
 };
 
 /// Draws one or two panels. PNG or SVG by the extension, 1600 x 900. Needs no display.

@@ -22,7 +22,7 @@ struct VariantRow {
   double thinning = std::numeric_limits<double>::quiet_NaN();
   double limit_share = std::numeric_limits<double>::quiet_NaN();  ///< of the forming limit, straight path
   double path_share = std::numeric_limits<double>::quiet_NaN();   ///< the same along the path taken
-  std::string limit_kind;  ///< of the forming limit: "measured", "computed", "estimated"; "none": not judged
+  std::string limit_kind;  ///< of the forming limit, see limit_kind; "none": not judged
   double edge_share = std::numeric_limits<double>::quiet_NaN();
   double bend_strain = std::numeric_limits<double>::quiet_NaN();  ///< of the outer fibre of bends
   double bend_share = std::numeric_limits<double>::quiet_NaN();

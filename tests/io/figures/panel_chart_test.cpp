@@ -21,7 +21,6 @@ std::string drawn(const std::string& name) {
   panel.values = chart_values(panel.lines, panel.points);
   ChartPanel empty{"Other", "x", "y"};
   empty.values = {Eigen::Vector2d(0, 0), Eigen::Vector2d(1, 1)};
-  empty.note = "nothing known";
   draw_panel_chart(path, {"Title (guessed)", "subtitle", "credential"}, {panel, empty});
   std::ostringstream text;
   text << std::ifstream(path, std::ios::binary).rdbuf();
