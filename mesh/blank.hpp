@@ -84,7 +84,10 @@ struct PinnedRim {
 struct Blank {
   SurfaceMesh mesh;
   EdgeTable edges;
-  std::vector<EdgeKind> edge_kind;          ///< (n_edges)
+  std::vector<EdgeKind> edge_kind;  ///< (n_edges)
+  /// (n_edges) true strain along trimmed edges since the flat blank when they were cut, 0 of all others;
+  /// empty: nothing was trimmed
+  std::vector<double> strain_when_cut = {};
   std::vector<PinnedRim> pins;              ///< those whose hole lies in the computed part
   double thickness = 0;                     ///< [mm]
   Eigen::Vector2d rolling_direction{1, 0};  ///< unit vector in the plane of the flat blank

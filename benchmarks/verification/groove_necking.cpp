@@ -25,6 +25,8 @@ Report run() {
   add(test::grooves_that_vanish(), test::grooves_that_vanish(2), "limit of no groove; ", report);
   add(test::grooves_in_biaxial_tension(), test::grooves_in_biaxial_tension(2),
       "second program of our own, no publication; ", report);
+  add(test::grooves_under_pressure(), test::grooves_under_pressure(2),
+      "pressed between flat faces, own arithmetic; ", report);
   report.discussion =
       "Major true strain at which a groove takes over. Limits of biaxial tension under von Mises yield are "
       "known "

@@ -62,7 +62,9 @@ enum class EdgeCut { not_stated, milled, laser, sheared };
 struct Limits {
   std::optional<double> edge_stretch;    ///< growth of a cut edge over its length
   std::optional<double> hole_expansion;  ///< the same as a ratio of ISO 16630
-  std::optional<double> bend_ratio;      ///< least inside radius of a bend over the thickness
+  std::optional<double> hole_stretch;    ///< growth of a hole's rim; nothing: as the others
+  std::optional<double> trim_stretch;  ///< growth of a trimmed edge since it was cut; nothing: as the others
+  std::optional<double> bend_ratio;    ///< least inside radius of a bend over the thickness
   std::string bend_source;  ///< of a bend ratio that the stock gives, with its grade; empty: the case's
   std::optional<double> bend_strain;  ///< largest true strain of the outer fibre of a bend
   std::optional<double> thinning;     ///< largest thinning (t0 - t)/t0
@@ -139,6 +141,7 @@ struct Case {
   std::vector<TrimLine> trims;               ///< in the order in which they are cut
   Scatter scatter;
   EdgeCut edge_cut = EdgeCut::not_stated;
+  EdgeCut hole_cut = EdgeCut::not_stated;  ///< of the rims of holes; not stated: as the others
   Limits limits;
   Detail detail = Detail::trial;
   solver::SolverSettings settings;

@@ -1,7 +1,10 @@
 #include "io/cli/comparing.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
+
+#include "io/cli/extremes.hpp"
 
 namespace halftool::io {
 namespace {
@@ -46,6 +49,23 @@ void compare_edges(Summary& summary, const std::vector<solver::FlangeEstimate>& 
     summary.comparisons.push_back({"thinning of the cut edge beyond " + flange.name, "",
                                    thinning(worst->triangle), flange.edge_thinning});
   }
+}
+
+void compare_bends(Summary& summary, const std::vector<solver::FlangeEstimate>& estimates,
+                   const solver::SheetFields& fields) {
+  const Eigen::MatrixX2d faces = solver::bent_faces(fields);
+  std::vector<double> greatest(estimates.size(), 0);
+  for (Eigen::Index t = 0; t < faces.rows(); ++t) {
+    const double strain = faces.row(t).array().isNaN().select(0, faces.row(t)).maxCoeff();
+    if (strain == 0) continue;
+    const auto* flange = solver::nearest_flange(estimates, centre_of(fields, static_cast<int>(t)).head<2>());
+    double& of_flange = greatest[static_cast<std::size_t>(flange - estimates.data())];
+    of_flange = std::max(of_flange, strain);
+  }
+  for (std::size_t i = 0; i < estimates.size(); ++i)
+    if (greatest[i] > 0)
+      summary.comparisons.push_back(
+          {"strain of the outer fibre at " + estimates[i].name, "", greatest[i], estimates[i].fibre_strain});
 }
 
 }  // namespace halftool::io

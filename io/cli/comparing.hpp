@@ -20,4 +20,9 @@ void compare_springback(Summary& summary, const std::vector<solver::FlangeEstima
 void compare_edges(Summary& summary, const std::vector<solver::FlangeEstimate>& estimates,
                    const std::vector<solver::EdgeStrain>& edges, const Eigen::VectorXd& thinning);
 
+/// Adds the greatest strain of a bent face (solver::bent_faces) nearest to each bend, beside the strain of
+/// the outer fibre that its radius gives.
+void compare_bends(Summary& summary, const std::vector<solver::FlangeEstimate>& estimates,
+                   const solver::SheetFields& fields);
+
 }  // namespace halftool::io

@@ -7,7 +7,6 @@
 #include <stdexcept>
 
 #include "solver/assessment/computed_limit.hpp"
-#include "solver/assessment/edge_limit.hpp"
 
 namespace halftool::io {
 namespace {
@@ -28,9 +27,20 @@ bool is_computed(FormingLimit limit) {
 std::string computed_words(const Case& job) {
   const bool given = job.given.contains("sheet.forming_limit.computed.imperfection");
   const double m = solver::rate_exponent(job.material);
-  return fmt::format("computed, imperfection {:g} {}, {}sheet {}", job.computed_limit->imperfection,
+  const double pressure = job.computed_limit->normal_pressure;
+  return fmt::format("computed, imperfection {:g} {}, {}{}sheet {}", job.computed_limit->imperfection,
                      given ? "as given" : "assumed", m > 0 ? fmt::format("rate sensitivity m {:g}, ", m) : "",
+                     pressure > 0 ? fmt::format("raised by {:g} MPa between flat faces, ", pressure) : "",
                      job.material.grade.empty() ? "of no stated grade" : job.material.grade);
+}
+
+std::string pressure_effect(const solver::ComputedLimit& limit) {
+  if (limit.normal_pressure == 0) return "";
+  const double plain = solver::limit_major(solver::MeasuredLimit{limit.unpressed}, 0);
+  return fmt::format(
+      "; raised by a normal pressure of {:g} MPa as between flat faces (own arithmetic; {:.3f} and {:.3f} "
+      "without it, which holds where the fluid follows a neck)",
+      limit.normal_pressure, plain, limit.unpressed.back().y());
 }
 
 std::string rate_effect(const solver::ComputedLimit& limit, const solver::SheetMaterial& material) {
@@ -52,10 +62,10 @@ std::string curve_words(const Case& job, const solver::ComputedLimit& limit) {
   return fmt::format(
       "{} (Marciniak and Kuczynski 1967; straight paths, {}{}): {:.3f} true strain at plane strain, {:.3f} "
       "at "
-      "equibiaxial tension",
+      "equibiaxial tension{}",
       computed_words(job), rate_effect(limit, job.material),
       solver::hardens_kinematically(job.material) ? "; isotropic hardening in place of kinematic" : "",
-      solver::limit_major(limit, 0), limit.points.back().y());
+      solver::limit_major(limit, 0), limit.points.back().y(), pressure_effect(limit));
 }
 
 std::string measured_words(const Case& job, const solver::MeasuredLimit& limit) {
@@ -68,12 +78,38 @@ std::string measured_words(const Case& job, const solver::MeasuredLimit& limit) 
       std::isnan(plane_strain) ? "" : fmt::format("; {:.3f} at plane strain", plane_strain));
 }
 
+std::string cut_words(EdgeCut cut) {
+  static const std::array<const char*, 4> words = {"cut not stated", "milled", "laser cut", "sheared"};
+  return words.at(static_cast<std::size_t>(cut));
+}
+
+std::string limit_of_growth(double growth, const std::string& name) {
+  return fmt::format("{:.4f} true strain = ln(1 + {:g}), {}", solver::edge_limit_strain(growth), growth,
+                     name);
+}
+
+/// @throws CaseError
+void require_followed_pressure(const Case& job) {
+  const double most = solver::most_normal_pressure(job.material);
+  const double pressure = job.computed_limit->normal_pressure;
+  if (pressure <= most) return;
+  const std::string key = "sheet.forming_limit.computed.normal_pressure";
+  throw CaseError(
+      {{job.file.string(), job.given.at(key), key, fmt::format("{:g} MPa", pressure),
+        fmt::format("0 to {:g} MPa, the sheet's 0.2 % proof stress: beyond it pressure alone makes the "
+                    "sheet flow and no groove grows",
+                    most),
+        "take the pressure at which the place stretches, not the peak"}});
+}
+
 }  // namespace
 
 void complete_limit(Case& job) {
   if (!is_computed(job.limits.forming_limit)) return;
+  require_followed_pressure(job);
   try {
-    job.computed_limit = solver::computed_limit(job.material, job.computed_limit->imperfection);
+    job.computed_limit = solver::computed_limit(job.material, job.computed_limit->imperfection, 1,
+                                                job.computed_limit->normal_pressure);
   } catch (const std::runtime_error& error) {
     const std::string key = "sheet.forming_limit.computed";
     const auto line = job.given.find(key + ".imperfection");
@@ -155,15 +191,36 @@ std::string limit_facts(const Case& job) {
   return text + '\n';
 }
 
-StrainLimit edge_limit(const Case& job) {
-  static const std::array<const char*, 4> cuts = {"cut not stated", "milled", "laser cut", "sheared"};
-  const std::string cut = cuts.at(static_cast<std::size_t>(job.edge_cut));
-  const auto given = job.limits.edge_stretch ? job.limits.edge_stretch : job.limits.hole_expansion;
-  if (!given) return {std::nullopt, fmt::format("not judged: no limit given ({})", cut)};
-  const double strain = solver::edge_limit_strain(*given);
-  return {strain,
-          fmt::format("{:.4f} true strain = ln(1 + {:g}), {} ({})", strain, *given,
-                      job.limits.edge_stretch ? "edge stretch" : "hole expansion ratio of ISO 16630", cut)};
+std::optional<double> CutLimits::lowest() const {
+  std::optional<double> least;
+  for (const auto& limit : {of.outline, of.holes, of.trimmed})
+    if (limit && !(least && *least < *limit)) least = limit;
+  return least;
+}
+
+CutLimits edge_limits(const Case& job) {
+  const Limits& given = job.limits;
+  const auto outline = given.edge_stretch ? given.edge_stretch : given.hole_expansion;
+  const auto strain = [](std::optional<double> stretch) {
+    return stretch ? std::optional(solver::edge_limit_strain(*stretch)) : std::nullopt;
+  };
+  CutLimits limits;
+  limits.of = {strain(outline), strain(given.hole_stretch ? given.hole_stretch : outline),
+               strain(given.trim_stretch ? given.trim_stretch : outline)};
+  const std::string cut = cut_words(job.edge_cut);
+  limits.words = outline
+                     ? limit_of_growth(*outline, given.edge_stretch ? "edge stretch"
+                                                                    : "hole expansion ratio of ISO 16630") +
+                           " (" + cut + ")"
+                     : fmt::format("not judged: no limit given ({})", cut);
+  if (given.hole_stretch || job.hole_cut != EdgeCut::not_stated)
+    limits.words += fmt::format(
+        "; rims of holes ({}): {}", cut_words(job.hole_cut),
+        given.hole_stretch ? limit_of_growth(*given.hole_stretch, "edge stretch") : "the same limit");
+  if (given.trim_stretch)
+    limits.words += "; edges trimmed between steps: " +
+                    limit_of_growth(*given.trim_stretch, "edge stretch since the trim");
+  return limits;
 }
 
 StrainLimit bend_limit(const Case& job) {

@@ -3,6 +3,7 @@
 #include <string>
 
 #include "io/case/case.hpp"
+#include "solver/assessment/edge_limit.hpp"
 #include "solver/assessment/forming_limit.hpp"
 
 namespace halftool::io {
@@ -34,8 +35,15 @@ struct StrainLimit {
   std::optional<double> strain;  ///< true
   std::string words;
 };
-/// Of the strain along cut edges.
-StrainLimit edge_limit(const Case& job);
+/// Limits of the strain along cut edges, and in words; "not judged" without any.
+struct CutLimits {
+  solver::EdgeLimits of;
+  std::string words;
+
+  /// The lowest: for an estimate that does not know which edge is which.
+  [[nodiscard]] std::optional<double> lowest() const;
+};
+CutLimits edge_limits(const Case& job);
 /// Of the strain of the outer fibre of bends.
 StrainLimit bend_limit(const Case& job);
 

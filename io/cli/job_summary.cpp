@@ -153,12 +153,16 @@ void add_state(Summary& summary, const Case& job, const solver::SheetFields& fie
 
 namespace {
 
+void tell_passed(Summary& summary, const Extreme& share, const std::string& what) {
+  if (share.value > 1) pass_limit(summary, fmt::format("{} is {:.2f} of its limit", what, share.value));
+}
+
 /// The share of a limit, and the limit passed where it is above 1.
 Extreme judged(Summary& summary, const Extreme& strain, const std::optional<double>& limit,
                const std::string& what) {
   if (!limit || std::isnan(strain.value)) return {};
   Extreme share{std::max(strain.value, 0.0) / *limit, strain.at};
-  if (share.value > 1) pass_limit(summary, fmt::format("{} is {:.2f} of its limit", what, share.value));
+  tell_passed(summary, share, what);
   return share;
 }
 
@@ -167,14 +171,18 @@ Extreme judged(Summary& summary, const Extreme& strain, const std::optional<doub
 void add_edges_and_bends(Summary& summary, const Case& job, const mesh::Blank& blank,
                          solver::SheetFields& fields) {
   const auto edges = solver::edge_strains(blank, fields);
-  for (const auto& edge : edges)
+  const CutLimits limits = edge_limits(job);
+  summary.edge_limit = limits.words;
+  if (limits.of.any()) fields.edge_share = solver::edge_shares(edges, fields.triangles.rows(), limits.of);
+  for (const auto& edge : edges) {
     if (!(edge.strain <= summary.edge_strain.value)) summary.edge_strain = {edge.strain, edge.at};
-  const auto [edge_strain, edge_words] = edge_limit(job);
-  summary.edge_limit = edge_words;
-  if (edge_strain) fields.edge_share = solver::edge_shares(edges, fields.triangles.rows(), *edge_strain);
-  summary.edge_share = judged(summary, summary.edge_strain, edge_strain, "strain along a cut edge");
+    const double share = solver::edge_share(edge, limits.of);
+    if (!std::isnan(share) && !(share <= summary.edge_share.value)) summary.edge_share = {share, edge.at};
+  }
+  tell_passed(summary, summary.edge_share, "strain along a cut edge");
 
   compare_edges(summary, summary.flange_estimates, edges, fields.thinning);
+  if (!summary.flange_estimates.empty()) compare_bends(summary, summary.flange_estimates, fields);
 
   const auto bend = solver::worst_bend(fields);
   if (bend.triangle >= 0) summary.bend_strain = {bend.strain, centre_of(fields, bend.triangle)};

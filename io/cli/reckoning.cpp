@@ -24,7 +24,7 @@ void add_sharp_edges(const ToolSurvey& survey, solver::EstimateGroup& flanges) {
 
 std::vector<solver::EstimateGroup> reckon_case(const Case& job, const ToolSurvey& survey, double pressure) {
   const solver::ScreenLoad load = load_of(job, pressure);
-  const solver::FlangeLimits limits{edge_limit(job).strain, bend_limit(job).strain};
+  const solver::FlangeLimits limits{edge_limits(job).lowest(), bend_limit(job).strain};
   const auto bridged = solver::bridged_openings(survey.openings, load);
   const bool open = survey.view.is_open();
   auto flanges = solver::flange_lines(flanges_of(job, survey, pressure), load, limits, strength_scatter(job));

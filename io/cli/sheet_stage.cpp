@@ -7,6 +7,7 @@
 #include "io/cli/job_steps.hpp"
 #include "mesh/trim.hpp"
 #include "solver/assembly/trimmed_state.hpp"
+#include "solver/assessment/edge_limit.hpp"
 
 namespace halftool::io {
 
@@ -31,7 +32,7 @@ std::vector<const TrimLine*> trims_after(const Case& job, std::size_t step, Trim
 TrimmedStage trim(const Case& job, const TrimLine& line, const SheetStage& before, const mesh::Points& laid,
                   const std::vector<const solver::SheetState*>& states, Summary& summary,
                   PressJournal& journal) {
-  const auto cut = [&] {
+  auto cut = [&] {
     try {
       return mesh::trim_blank(before.blank, laid, {line.line, line.keep == TrimKeeps::inside, line.along});
     } catch (const mesh::MeshError& refusal) {
@@ -47,6 +48,8 @@ TrimmedStage trim(const Case& job, const TrimLine& line, const SheetStage& befor
   TrimmedStage result{std::make_unique<SheetStage>(job, cut.blank, summary.record), {}};
   for (const solver::SheetState* state : states)
     result.states.push_back(solver::trimmed_state(before.model, *state, cut, result.stage->model));
+  solver::note_strain_when_cut(cut, before.blank, result.states.front().place.positions);
+  result.stage->blank.strain_when_cut = cut.blank.strain_when_cut;
   return result;
 }
 

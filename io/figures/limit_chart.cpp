@@ -93,6 +93,8 @@ void draw_strains(Canvas& canvas, const Plot& plot, const LimitChart& chart) {
   }
 }
 
+const Stroke unpressed_stroke{soft_ink, 2, {2, 5}};
+
 /// What the lines are, and the table of bands by area.
 void draw_panel(Canvas& canvas, const LimitChart& chart) {
   const TextStyle plain{.size = 18, .colour = ink};
@@ -110,6 +112,11 @@ void draw_panel(Canvas& canvas, const LimitChart& chart) {
   canvas.line({{panel, y - 6}, {panel + 52, y - 6}}, {ink, 2, {10, 6}});
   canvas.text({panel + 66, y}, fmt::format("margin line, {:.0f} points below", 100 * chart.curve.margin),
               plain);
+  if (!chart.curve.unpressed.empty()) {
+    y += 30;
+    canvas.line({{panel, y - 6}, {panel + 52, y - 6}}, unpressed_stroke);
+    canvas.text({panel + 66, y}, "forming limit without the normal pressure", plain);
+  }
   std::array<double, 4> area{};
   double not_judged = 0;
   for (Eigen::Index t = 0; t < chart.strains.rows(); ++t)
@@ -170,6 +177,7 @@ LimitCurve sample_limit(const solver::FormingLimit& limit, const std::string& na
   }
   if (const auto* computed = std::get_if<solver::ComputedLimit>(&limit)) {
     curve.points = computed->points;
+    curve.unpressed = computed->unpressed;
     return curve;
   }
   for (int i = -50; i <= 50; ++i) curve.points.emplace_back(0.01 * i, solver::limit_major(limit, 0.01 * i));
@@ -208,6 +216,7 @@ void draw_limit_chart(const std::filesystem::path& path, const LimitChart& chart
   draw_strains(canvas, plot, chart);
   canvas.line(plot.to_px(margin_line(chart.curve)), {ink, 2, {10, 6}});
   canvas.line(plot.to_px(chart.curve.points), {ink, 3, {}});
+  canvas.line(plot.to_px(chart.curve.unpressed), unpressed_stroke);
   for (const Eigen::Vector2d& point : chart.curve.measured) canvas.disc(plot.to_px(point), 5, ink);
   canvas.unclip();
   draw_panel(canvas, chart);

@@ -12,9 +12,10 @@ namespace halftool::io {
 
 /// A forming-limit curve as it is to be drawn.
 struct LimitCurve {
-  std::vector<Eigen::Vector2d> points;         ///< (minor, major) true strain, minor rising
-  std::vector<Eigen::Vector2d> measured = {};  ///< of these, the measured ones
-  std::string name;                            ///< "estimated from hardening and thickness"
+  std::vector<Eigen::Vector2d> points;          ///< (minor, major) true strain, minor rising
+  std::vector<Eigen::Vector2d> measured = {};   ///< of these, the measured ones
+  std::vector<Eigen::Vector2d> unpressed = {};  ///< drawn beside it: the curve without a normal pressure
+  std::string name;                             ///< "estimated from hardening and thickness"
   /// Engineering major strain that the margin line keeps below the curve; common practice of the trade.
   double margin = 0.10;
 };

@@ -67,11 +67,17 @@ double uniaxial_ratio(const MovingYield& yield, double along) {
 
 }  // namespace
 
-GrooveMetal groove_metal(const SheetMaterial& material) {
+GrooveMetal groove_metal(const SheetMaterial& material, double normal_pressure) {
   require_sound(material);
   const PlaneModuli moduli(material.youngs_modulus, material.poissons_ratio);
   return {moving_yield(plane_yield(moduli, material.yield)), flow_curve(tension_curve(material)),
-          std::max(0.0, rate_exponent(material))};
+          std::max(0.0, rate_exponent(material)), normal_pressure};
+}
+
+double most_normal_pressure(const SheetMaterial& material) {
+  constexpr double kProof = 0.002;
+  return std::visit([](const auto& curve) { return flow_stress(curve, kProof).stress; },
+                    flow_curve(tension_curve(material)));
 }
 
 double path_limit(const GrooveMetal& metal, double ratio, double along, double imperfection,
@@ -101,26 +107,46 @@ double path_limit(const GrooveMetal& metal, double ratio, double along, double i
   return least;
 }
 
-ComputedLimit computed_limit(const SheetMaterial& material, double imperfection, double fineness) {
-  if (!(imperfection > 0 && imperfection < 0.5))
-    throw std::invalid_argument("imperfection must be above 0 and below 0.5, found " +
-                                std::to_string(imperfection));
+namespace {
+
+std::vector<Eigen::Vector2d> limit_points(const SheetMaterial& material, double imperfection, double fineness,
+                                          double normal_pressure) {
   constexpr double kBeyond = 0.1;
   constexpr double kSpacing = 0.05;
   constexpr double kLeast = 1e-4;  // a metal that necks at yield; every path then meets the curve
-  const GrooveMetal metal = groove_metal(material);
+  const GrooveMetal metal = groove_metal(material, normal_pressure);
   const double tension = std::min(uniaxial_ratio(metal.yield, 0), uniaxial_ratio(metal.yield, kQuarter));
   const int n_left = static_cast<int>(std::ceil((kBeyond - tension) / kSpacing));
   const int n_right = static_cast<int>(std::lround(1 / kSpacing));
-  ComputedLimit curve{imperfection, {}, metal.rate_exponent};
+  std::vector<Eigen::Vector2d> points;
   for (int i = -n_left; i <= n_right; ++i) {
     const double ratio = kSpacing * i;
     double major = path_limit(metal, ratio, 0, imperfection, fineness);
     if (!std::holds_alternative<VonMises>(material.yield))
       major = std::min(major, path_limit(metal, ratio, kQuarter, imperfection, fineness));
     major = std::max(major, kLeast);
-    curve.points.emplace_back(ratio * major, major);
+    points.emplace_back(ratio * major, major);
   }
+  return points;
+}
+
+}  // namespace
+
+ComputedLimit computed_limit(const SheetMaterial& material, double imperfection, double fineness,
+                             double normal_pressure) {
+  if (!(imperfection > 0 && imperfection < 0.5))
+    throw std::invalid_argument("imperfection must be above 0 and below 0.5, found " +
+                                std::to_string(imperfection));
+  const double most = most_normal_pressure(material);
+  if (!(normal_pressure >= 0 && normal_pressure <= most))
+    throw std::invalid_argument("normal pressure must lie between 0 and the proof stress, " +
+                                std::to_string(most) + " MPa, found " + std::to_string(normal_pressure));
+  ComputedLimit curve{imperfection,
+                      limit_points(material, imperfection, fineness, normal_pressure),
+                      groove_metal(material).rate_exponent,
+                      normal_pressure,
+                      {}};
+  if (normal_pressure > 0) curve.unpressed = limit_points(material, imperfection, fineness, 0);
   return curve;
 }
 

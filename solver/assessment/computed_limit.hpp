@@ -11,15 +11,21 @@ namespace halftool::solver {
 /// is the same in the sheet and no more than near it in the groove. The sheet's rate sensitivity m acts
 /// between groove and sheet, whose strain rates differ; one below 0 is taken as none: such a metal flows in
 /// bands, which no groove follows.
-/// @param imperfection  > 0, < 0.5
-/// @param fineness      of steps: 2 halves them
+/// @param imperfection     > 0, < 0.5
+/// @param fineness         of steps: 2 halves them
+/// @param normal_pressure  [MPa], see groove_limit; from 0 to most_normal_pressure
 /// @throws std::invalid_argument  a constant out of range
 /// @throws std::runtime_error     no groove of a path finds its balance
-ComputedLimit computed_limit(const SheetMaterial& material, double imperfection, double fineness = 1);
+ComputedLimit computed_limit(const SheetMaterial& material, double imperfection, double fineness = 1,
+                             double normal_pressure = 0);
+
+/// Up to where a groove is followed under a normal pressure [MPa], the stress at 0.2 % of plastic strain:
+/// beyond it the pressure alone makes the sheet flow while the groove rests.
+double most_normal_pressure(const SheetMaterial& material);
 
 /// The metal of the grooves.
 /// @throws std::invalid_argument  a constant out of range
-GrooveMetal groove_metal(const SheetMaterial& material);
+GrooveMetal groove_metal(const SheetMaterial& material, double normal_pressure = 0);
 
 /// Limit major strain of one straight path. @param ratio  minor over major strain, above -1, at most 1
 double path_limit(const GrooveMetal& metal, double ratio, double along, double imperfection,

@@ -13,7 +13,12 @@ namespace {
 bool is_judged(const mesh::Blank& blank, int edge) {
   if (!blank.edges.is_boundary(edge)) return false;
   const mesh::EdgeKind kind = blank.edge_kind[static_cast<std::size_t>(edge)];
-  return kind == mesh::EdgeKind::hole || (kind == mesh::EdgeKind::outer && !blank.rim_held);
+  return kind == mesh::EdgeKind::hole || kind == mesh::EdgeKind::trimmed ||
+         (kind == mesh::EdgeKind::outer && !blank.rim_held);
+}
+
+double length(const mesh::EdgeTable& edges, int edge, const mesh::Points& points) {
+  return (points.row(edges.nodes(edge, 1)) - points.row(edges.nodes(edge, 0))).norm();
 }
 
 /// Triangles sorted into cubes as wide as the distance over which values are averaged.
@@ -68,23 +73,51 @@ class Neighbourhood {
 }  // namespace
 
 std::vector<EdgeStrain> edge_strains(const mesh::Blank& blank, const SheetFields& fields) {
+  const mesh::Points flat = fields.positions - fields.displacement;
   std::vector<EdgeStrain> strains;
   for (int e = 0; e < blank.edges.n_edges(); ++e) {
     if (!is_judged(blank, e)) continue;
-    const int a = blank.edges.nodes(e, 0), b = blank.edges.nodes(e, 1);
-    const Eigen::Vector3d from = fields.positions.row(a), to = fields.positions.row(b);
-    const Eigen::Vector3d flat_from = from - fields.displacement.row(a).transpose();
-    const Eigen::Vector3d flat_to = to - fields.displacement.row(b).transpose();
-    strains.push_back({blank.edges.triangles(e, 0),
-                       std::log((to - from).norm() / (flat_to - flat_from).norm()), 0.5 * (from + to)});
+    const auto i = static_cast<std::size_t>(e);
+    const Eigen::Vector3d middle =
+        0.5 * (fields.positions.row(blank.edges.nodes(e, 0)) + fields.positions.row(blank.edges.nodes(e, 1)));
+    const double since_flat =
+        std::log(length(blank.edges, e, fields.positions) / length(blank.edges, e, flat));
+    const double when_cut = blank.strain_when_cut.empty() ? 0 : blank.strain_when_cut[i];
+    strains.push_back({blank.edges.triangles(e, 0), since_flat - when_cut, middle, blank.edge_kind[i]});
   }
   return strains;
 }
 
-Eigen::VectorXd edge_shares(const std::vector<EdgeStrain>& edges, Eigen::Index n_triangles, double limit) {
+void note_strain_when_cut(mesh::TrimmedBlank& cut, const mesh::Blank& before, const mesh::Points& positions) {
+  mesh::Blank& blank = cut.blank;
+  blank.strain_when_cut.assign(blank.edge_kind.size(), 0);
+  for (int e = 0; e < blank.edges.n_edges(); ++e) {
+    const auto i = static_cast<std::size_t>(e);
+    if (blank.edge_kind[i] != mesh::EdgeKind::trimmed) continue;
+    const int parent = cut.edge_origin[i].edge;
+    const bool was_cut = parent >= 0 && before.edges.is_boundary(parent);
+    blank.strain_when_cut[i] =
+        was_cut ? before.strain_when_cut[static_cast<std::size_t>(parent)]
+                : std::log(length(blank.edges, e, positions) / length(blank.edges, e, blank.mesh.nodes));
+  }
+}
+
+const std::optional<double>& EdgeLimits::of(mesh::EdgeKind kind) const {
+  if (kind == mesh::EdgeKind::trimmed) return trimmed;
+  return kind == mesh::EdgeKind::hole ? holes : outline;
+}
+
+double edge_share(const EdgeStrain& edge, const EdgeLimits& limits) {
+  const auto& limit = limits.of(edge.kind);
+  return limit ? std::max(edge.strain, 0.0) / *limit : std::numeric_limits<double>::quiet_NaN();
+}
+
+Eigen::VectorXd edge_shares(const std::vector<EdgeStrain>& edges, Eigen::Index n_triangles,
+                            const EdgeLimits& limits) {
   Eigen::VectorXd shares = Eigen::VectorXd::Constant(n_triangles, std::numeric_limits<double>::quiet_NaN());
   for (const EdgeStrain& edge : edges) {
-    const double share = std::max(edge.strain, 0.0) / limit;
+    const double share = edge_share(edge, limits);
+    if (std::isnan(share)) continue;
     double& of_triangle = shares(edge.triangle);
     of_triangle = std::isnan(of_triangle) ? share : std::max(of_triangle, share);
   }

@@ -34,6 +34,8 @@ struct ComputedLimit {
   double imperfection = kUsualImperfection;  ///< by how much the groove is thinner than the sheet, over that
   std::vector<Eigen::Vector2d> points;       ///< (minor, major) true strain, from uniaxial tension on
   double rate_exponent = 0;                  ///< m between groove and sheet; 0: none
+  double normal_pressure = 0;                ///< [MPa] on both faces, as between flat tools; 0: none
+  std::vector<Eigen::Vector2d> unpressed;    ///< the points without that pressure; empty where there is none
 };
 
 /// The lower of both, for metals that the estimate was not made for: it may lie at twice what is computed,

@@ -82,8 +82,8 @@ class GrooveWalk {
 
   /// Stress of the sheet over its flow stress.
   [[nodiscard]] double stress_share(const Place& at) const {
-    return at.level * flow_at(metal_.curve, at.inside).stress *
-           std::exp(at.thickness - thinning(at.outside)) / flow_at(metal_.curve, at.outside).stress;
+    return at.level * flow_at(metal_.curve, at.inside).stress /
+           (step_up(at) * flow_at(metal_.curve, at.outside).stress);
   }
   /// Logarithm of what the groove carries under one direction of stress.
   [[nodiscard]] double strength(const Place& at) const {
@@ -96,6 +96,10 @@ class GrooveWalk {
   double start_;
 
   [[nodiscard]] double thinning(double outside) const { return -2 * path_.flow[0] * outside; }
+  /// Sheet's thickness over the groove's.
+  [[nodiscard]] double step_up(const Place& at) const {
+    return std::exp(thinning(at.outside) - at.thickness);
+  }
   /// Newton's method from `at`.
   [[nodiscard]] std::optional<Place> solve(const Step& step, Place at, Sought sought) const;
   /// Moves what is sought by as much, and nothing of what follows from it.
@@ -125,7 +129,7 @@ Motion GrooveWalk::follow(const Step& step, double inside_stress, Sought sought,
     gain = metal_.rate_exponent * at.log_rate;
   }
   const FlowStress outside = flow_at(metal_.curve, at.outside);
-  at.level = outside.stress / inside_stress * std::exp(thinning(at.outside) - at.thickness + gain);
+  at.level = outside.stress / inside_stress * step_up(at) * std::exp(gain);
   motion.level = at.level * (outside.slope / outside.stress - 2 * path_.flow[0]) * motion.outside;
   if (sought == Sought::log_rate) motion.level += at.level * metal_.rate_exponent;
   return motion;
@@ -140,14 +144,18 @@ Equations GrooveWalk::equations(const Step& step, double inside_stress, Sought s
   // Unit stress along the groove; with a strain, the strain along the groove.
   const Vector3d along(1, -std::cos(twice), -std::sin(twice));
   const Vector3d along_rate = 2 * turn_rate * sheet.outside * Vector3d(0, std::sin(twice), -std::cos(twice));
-  const Vector3d direction = at.level * path_.stress + at.across * along;
+  const double step_up_now = step_up(at);
+  const Vector3d pressed = Vector3d::UnitX() * (2 * metal_.normal_pressure / inside_stress);
+  const Vector3d direction = at.level * path_.stress - (step_up_now - 1) * pressed + at.across * along;
   const YieldNormal yield = normal_at(metal_.yield, direction);
   const double beside = along.dot(path_.flow);
 
   Matrix3d motion;  // of the direction with the unknowns
   motion.col(0) = along;
-  motion.col(1) = sheet.level * path_.stress + at.across * along_rate;
-  motion.col(2) = sought == Sought::stress ? Vector3d(Vector3d::Zero()) : Vector3d(-at.level * path_.stress);
+  motion.col(1) = sheet.level * path_.stress + at.across * along_rate +
+                  2 * path_.flow[0] * sheet.outside * step_up_now * pressed;
+  motion.col(2) = step_up_now * pressed;
+  if (sought != Sought::stress) motion.col(2) -= at.level * path_.stress;
   const Matrix3d flow = yield.hessian * motion;
 
   Equations e;

@@ -11,7 +11,8 @@ namespace halftool::solver {
 struct GrooveMetal {
   MovingYield yield;
   FlowCurve curve;
-  double rate_exponent = 0;  ///< m, flow stress goes as the m-th power of the strain rate; >= 0
+  double rate_exponent = 0;    ///< m, flow stress goes as the m-th power of the strain rate; >= 0
+  double normal_pressure = 0;  ///< on both faces [MPa], between flat tools: see groove_limit; >= 0
 };
 
 /// Proportional stretching along the axes of the metal.
@@ -50,6 +51,11 @@ struct GrooveSteps {
 /// Where flow stress rises with the strain rate, that of the sheet over the groove's is the m-th power of the
 /// ratio of their rates: Hutchinson and Neale, Acta Metall. 25 (1977) 839-846; Sheet necking III (1978). The
 /// sheet's rate then falls to zero slowly; from `taken` on it goes on falling as in the last step.
+/// A normal pressure shifts what yields: the metal flows under the stress in the plane plus the pressure,
+/// while the force across the groove is of the former alone. That is a groove pressed by faces that stay
+/// flat. A fluid that follows the groove's flanks pushes the sheet on into it, which takes the whole shift
+/// away (own arithmetic: pressure all round leaves necking of a metal that yields regardless of it as it
+/// was).
 /// @return  what was reached at `farthest` or `enough` by a groove that has not taken over there; nothing if
 /// no balance was found
 std::optional<double> groove_limit(const GrooveMetal& metal, const StraightPath& path, const Groove& groove,

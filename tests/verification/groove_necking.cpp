@@ -20,6 +20,28 @@ double exact_in_plane_strain(double n, double imperfection) {
   return low;
 }
 
+constexpr solver::SwiftHardening kPressed{400, 0.002, 0.2};
+
+/// Force across the line of no extension over the first thickness [MPa], after a major strain.
+double pressed_force(double ratio, double major, double pressure) {
+  const double round = std::sqrt(1 + ratio + ratio * ratio);
+  const double equivalent = 2 / std::sqrt(3.0) * round * major;
+  const double across = 2 * (1 + ratio) / (std::sqrt(3.0) * round);  // over the flow stress
+  const double flow = kPressed.strength * std::pow(kPressed.pre_strain + equivalent, kPressed.exponent);
+  return (across * flow - pressure) * std::exp(-(1 + ratio) * major);
+}
+
+/// Where the force has risen to (1 - imperfection) of its maximum.
+double pressed_limit(double ratio, double pressure, double imperfection) {
+  constexpr double kStep = 1e-5;
+  double most = 0;
+  for (double major = 0; major < 2; major += kStep)
+    most = std::max(most, pressed_force(ratio, major, pressure));
+  double major = 0;
+  while (pressed_force(ratio, major, pressure) < (1 - imperfection) * most) major += kStep;
+  return major;
+}
+
 std::string words(const char* form, double a, double b) {
   char text[100];
   (void)std::snprintf(text, sizeof text, form, a, b);
@@ -68,6 +90,24 @@ std::vector<LimitStrain> grooves_in_biaxial_tension(double fineness) {
   for (const Known& k : known)
     rows.push_back({words("strain ratio %g, n = 0.2, imperfection %g", k.ratio, k.imperfection),
                     solver::path_limit(power_law(0.2), k.ratio, 0, k.imperfection, fineness), k.major, 5e-3});
+  return rows;
+}
+
+std::vector<LimitStrain> grooves_under_pressure(double fineness) {
+  solver::SheetMaterial material;
+  material.youngs_modulus = 7e4;
+  material.poissons_ratio = 0.33;
+  material.hardening = kPressed;
+  const double proof = solver::most_normal_pressure(material);
+  std::vector<LimitStrain> rows;
+  const auto add = [&](double ratio, double share, double imperfection, double tolerance) {
+    const auto metal = solver::groove_metal(material, share * proof);
+    rows.push_back({words("strain ratio %g, normal pressure %g of the proof stress", ratio, share),
+                    solver::path_limit(metal, ratio, 0, imperfection, fineness),
+                    pressed_limit(ratio, share * proof, imperfection), tolerance});
+  };
+  for (const double share : {0.3, 0.6, 1.0}) add(0, share, 0.01, 1e-3);
+  for (const double ratio : {-0.25, -0.1}) add(ratio, 0.5, 1e-5, 0.02);
   return rows;
 }
 

@@ -23,5 +23,9 @@ TEST(GrooveNecking, BiaxialLimitsAreThoseOfASecondProgram) {
   expect_met(grooves_in_biaxial_tension());
 }
 
+TEST(GrooveNecking, NormalPressureBetweenFlatFacesRaisesTheLimitByTheForce) {
+  expect_met(grooves_under_pressure());
+}
+
 }  // namespace
 }  // namespace halftool::test

@@ -120,6 +120,21 @@ void check_pairs(const CheckedCase& c) {
               "keep the one that was measured");
 }
 
+/// A limit of edges that the case does not have is a slip.
+void check_edges_exist(const CheckedCase& c) {
+  const Case& job = c.values;
+  const bool drawn = !std::holds_alternative<std::monostate>(job.outline_file);
+  if (!drawn && job.blank.holes.empty())
+    for (const char* key : {"limits.hole_stretch", "blank.hole_edge"})
+      if (c.given(key)) c.warning(key, "a blank without holes", "holes in the blank", "leave the key out");
+  const bool between = std::any_of(job.trims.begin(), job.trims.end(), [&](const TrimLine& line) {
+    return !line.after_step.empty() && line.after_step != job.steps.back().name;
+  });
+  if (c.given("limits.trim_stretch") && !between)
+    c.warning("limits.trim_stretch", "no trim between steps", "a trim line with after_step",
+              "leave the key out: an edge that is cut after the last step stretches no more");
+}
+
 /// What judges the part against the computed limit that stands in the case.
 void check_computed(const CheckedCase& c) {
   const FormingLimit judge = c.values.limits.forming_limit;
@@ -140,6 +155,7 @@ void check_limit(const CheckedCase& c) {
   check_estimate(c);
   check_table_reaches_neck(c);
   check_pairs(c);
+  check_edges_exist(c);
   check_computed(c);
   if (!c.values.limit_points) {
     if (c.sound({"limits.forming_limit", table}) && c.values.limits.forming_limit == FormingLimit::measured)

@@ -28,7 +28,8 @@ void put_stock(Node& root, const Node& stock) {
   Node& material = *find(sheet, "material");
   material.entries = {{"stock", stock}};
   if (Node* limits = find(root, "limits"); limits != nullptr) {
-    drop(*limits, {"edge_stretch", "hole_expansion", "bend_ratio", "bend_strain"});
+    drop(*limits,
+         {"edge_stretch", "hole_expansion", "hole_stretch", "trim_stretch", "bend_ratio", "bend_strain"});
     const Node* judged = limits->find("forming_limit");
     if (judged != nullptr && judged->text == "measured") drop(*limits, {"forming_limit"});
   }

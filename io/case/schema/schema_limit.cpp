@@ -110,7 +110,17 @@ void add_limit_keys(Schema& s) {
             "thickness that a groove lacks, over the sheet's: what necking starts from in a curve that is "
             "computed (Marciniak and Kuczynski 1967) from yield condition and hardening",
         .access =
-            direct([](auto& c) { return c.computed_limit ? &c.computed_limit->imperfection : nullptr; })}});
+            direct([](auto& c) { return c.computed_limit ? &c.computed_limit->imperfection : nullptr; })},
+       {.path = table + ".computed.normal_pressure",
+        .kind = ValueKind::pressure,
+        .unit = "MPa",
+        .hard = {0, 1000},
+        .about = "on both faces while the sheet stretches, raising the computed curve as between flat faces; "
+                 "where "
+                 "the fluid follows a neck nothing is gained, and both curves are shown; 0: not taken into "
+                 "account",
+        .access = direct(
+            [](auto& c) { return c.computed_limit ? &c.computed_limit->normal_pressure : nullptr; })}});
 }
 
 }  // namespace halftool::io

@@ -91,6 +91,23 @@ void add_edge_and_bend_keys(Schema& s) {
             "the same as a hole expansion ratio (ISO 16630) of this sheet, cut as the blank is: true strain "
             "ln(1 + ratio) along the edge",
         .access = optional_limit(&Limits::hole_expansion)},
+       {.path = "limits.hole_stretch",
+        .kind = ValueKind::ratio,
+        .unit = "%",
+        .hard = {0, 5, true},
+        .usual = {0.03, 1.5},
+        .about =
+            "largest growth of a hole's rim where holes are cut otherwise than the outline; not given: as "
+            "edge_stretch or hole_expansion",
+        .access = optional_limit(&Limits::hole_stretch)},
+       {.path = "limits.trim_stretch",
+        .kind = ValueKind::ratio,
+        .unit = "%",
+        .hard = {0, 5, true},
+        .usual = {0.03, 1.5},
+        .about = "largest growth of an edge that is trimmed between steps, from then on; not given: as "
+                 "edge_stretch or hole_expansion",
+        .access = optional_limit(&Limits::trim_stretch)},
        {.path = "limits.bend_ratio",
         .kind = ValueKind::number,
         .hard = {0, 100},

@@ -8,6 +8,7 @@ namespace {
 constexpr double pi = std::numbers::pi;
 constexpr Range full_turn{-2 * pi, 2 * pi};
 constexpr Range anywhere{-1e4, 1e4};  // 10 m either way: larger than any press
+const std::vector<std::string> cuts = {"not stated", "milled", "laser", "sheared"};
 
 /// Keys of a list of round things in the blank: `[[blank.hole]]`, `[[blank.pin]]`.
 template <class Round>
@@ -271,10 +272,15 @@ void add_blank_keys(Schema& s) {
         .access = as_word([](auto& c) { return &c.blank.rim_held; }, {"free", "held"})},
        {.path = "blank.edge",
         .kind = ValueKind::word,
-        .words = {"not stated", "milled", "laser", "sheared"},
+        .words = cuts,
         .about = "how its edges are cut: edges crack earlier the rougher the cut; printed with the share "
                  "of the edge limit",
-        .access = as_word([](auto& c) { return &c.edge_cut; }, {"not stated", "milled", "laser", "sheared"})},
+        .access = as_word([](auto& c) { return &c.edge_cut; }, cuts)},
+       {.path = "blank.hole_edge",
+        .kind = ValueKind::word,
+        .words = cuts,
+        .about = "how the rims of its holes are cut, if otherwise",
+        .access = as_word([](auto& c) { return &c.hole_cut; }, cuts)},
        {.path = "blank.circle.diameter",
         .kind = ValueKind::length,
         .required = true,

@@ -180,7 +180,9 @@ pressure = "100 MPa"
 
 constexpr const char* drawn = R"(
 [sheet.forming_limit]
-computed = { imperfection = 0.004 }
+computed = { imperfection = 0.004, normal_pressure = "30 MPa" }
+[limits]
+hole_stretch = "8 %"
 [sheet]
 thickness = "1 mm"
 material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, ludwik = { initial = "120 MPa", strength = "300 MPa", exponent = 0.45 }, strain_rate = { exponent = 0.012 }, yld2000_fit = { exponent = 8, yield_ratios = [1, 0.98, 0.96, 1.03], r_values = [0.8, 0.5, 0.6, 1.1] } }
@@ -188,6 +190,7 @@ material = { name = "demo", source = "invented", grade = "guessed", youngs_modul
 drawing = "blank.dxf"
 layer = "cut"
 length_unit = "mm"
+hole_edge = "sheared"
 [[blank.hole]]
 at = ["20 mm", "5 mm"]
 diameter = "8 mm"
@@ -261,6 +264,12 @@ pressure = "20 MPa"
 [[step]]
 name = "fold"
 pressure = "100 MPa"
+[limits]
+edge_stretch = "20 %"
+trim_stretch = "15 %"
+[[trim]]
+after_step = "draw"
+polygon = [["-35 mm", "-35 mm"], ["35 mm", "-35 mm"], ["35 mm", "35 mm"], ["-35 mm", "35 mm"]]
 [[trim]]
 after_step = "fold"
 drawing = "line.dxf"

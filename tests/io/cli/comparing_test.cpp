@@ -73,6 +73,27 @@ TEST(Comparing, EdgesGoWithTheNearestBendInTheSenseOfItsEstimate) {
   EXPECT_EQ(summary.comparisons[3].estimated, -0.025);
 }
 
+TEST(Comparing, FibresGoWithTheNearestBendWhereTheSheetIsBent) {
+  solver::SheetFields fields;
+  fields.positions.resize(6, 3);
+  fields.positions << 30, 0, 0, 31, 0, 0, 30, 1, 0, -30, 0, 0, -31, 0, 0, -30, 1, 0;
+  fields.triangles.resize(2, 3);
+  fields.triangles << 0, 1, 2, 3, 5, 4;
+  fields.thickness = Eigen::Vector2d(1, 1);
+  fields.strain_mid = Eigen::MatrixX2d::Zero(2, 2);
+  fields.strain_outer = Eigen::MatrixX2d::Zero(2, 2);
+  fields.strain_inner = Eigen::MatrixX2d::Zero(2, 2);
+  fields.strain_outer(0, 0) = 0.2;
+  auto estimates = std::vector<solver::FlangeEstimate>{flange_at(30, NAN), flange_at(-30, NAN)};
+  estimates[0].fibre_strain = 0.15;
+  Summary summary;
+  compare_bends(summary, estimates, fields);
+  ASSERT_EQ(summary.comparisons.size(), 1U);  // nothing is bent at -x
+  EXPECT_EQ(summary.comparisons[0].what, "strain of the outer fibre at bend at +x");
+  EXPECT_NEAR(summary.comparisons[0].computed, 0.2, 1e-14);
+  EXPECT_NEAR(summary.comparisons[0].difference(), 1.0 / 3, 1e-12);
+}
+
 TEST(Comparing, StraightFlangesHaveNoEdgeToCompare) {
   Summary summary;
   compare_edges(summary, {flange_at(30, NAN)}, {{0, 0.01, {33, 0, -9}}}, Eigen::VectorXd::Zero(1));

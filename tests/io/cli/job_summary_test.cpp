@@ -1,10 +1,12 @@
 #include "io/cli/job_summary.hpp"
 
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
 #include <cmath>
 
+#include "io/cli/job_limit.hpp"
 #include "io/cli/scatter_design.hpp"
 #include "io/cli/share_summary.hpp"
 
@@ -144,6 +146,27 @@ TEST(ComputedLimit, TakesTheRateSensitivityAndSaysSo) {
   EXPECT_THAT(limit_words(below), HasSubstr("no rate effect, as m -0.005 is below 0"));
 }
 
+TEST(ComputedLimit, NormalPressureIsStatedWithTheCurveWithoutIt) {
+  const std::string table = "[sheet.forming_limit.computed]\nnormal_pressure = ";
+  const Case pressed = with_computed(table + "\"60 MPa\"\n");
+  const Case without = with_computed("[limits]\nforming_limit = \"computed\"\n");
+  EXPECT_EQ(pressed.limits.forming_limit, FormingLimit::computed);
+  const double plain = solver::limit_major(*forming_limit(without), 0);
+  EXPECT_GT(solver::limit_major(*forming_limit(pressed), 0), 1.05 * plain);
+  EXPECT_THAT(limit_words(pressed),
+              HasSubstr(fmt::format("raised by a normal pressure of 60 MPa as between flat "
+                                    "faces (own arithmetic; {:.3f} and ",
+                                    plain)));
+  EXPECT_THAT(limit_credential(pressed), HasSubstr("raised by 60 MPa between flat faces"));
+  try {
+    (void)with_computed(table + "\"400 MPa\"\n");
+    FAIL() << "a pressure beyond the proof stress is to be refused";
+  } catch (const CaseError& error) {
+    EXPECT_EQ(error.problems().at(0).key, "sheet.forming_limit.computed.normal_pressure");
+    EXPECT_THAT(error.what(), HasSubstr("0.2 % proof stress"));
+  }
+}
+
 TEST(ComputedLimit, TheWordAloneTakesTheUsualImperfection) {
   const Case job = with_computed("[limits]\nforming_limit = \"computed\"\n");
   ASSERT_TRUE(job.computed_limit.has_value());
@@ -195,6 +218,27 @@ TEST(Credential, NamesTheLubricantWhereTheCaseDoes) {
   job.lubricant = "film";
   job.friction_zones = {{"the rim", "dry", 0.18, {}}};
   EXPECT_THAT(credential(job), HasSubstr("friction 0.05 (film), 0.18 (dry) in the rim, assumed as given"));
+}
+
+TEST(EdgeLimits, HolesAndTrimsHaveTheirOwnOrThatOfTheOutline) {
+  Case job;
+  job.limits.edge_stretch = 0.25;
+  job.edge_cut = EdgeCut::milled;
+  const CutLimits alike = edge_limits(job);
+  EXPECT_EQ(alike.words, "0.2231 true strain = ln(1 + 0.25), edge stretch (milled)");
+  EXPECT_EQ(alike.of.holes, alike.of.outline);
+  EXPECT_EQ(alike.of.trimmed, alike.of.outline);
+  job.limits.hole_stretch = 0.1;
+  job.hole_cut = EdgeCut::sheared;
+  job.limits.trim_stretch = 0.2;
+  const CutLimits apart = edge_limits(job);
+  EXPECT_NEAR(*apart.of.holes, std::log(1.1), 1e-14);
+  EXPECT_NEAR(*apart.of.trimmed, std::log(1.2), 1e-14);
+  EXPECT_EQ(apart.lowest(), apart.of.holes);
+  EXPECT_THAT(apart.words,
+              HasSubstr("; rims of holes (sheared): 0.0953 true strain = ln(1 + 0.1), edge stretch; "
+                        "edges trimmed between steps: 0.1823 true strain"));
+  EXPECT_EQ(edge_limits(Case()).lowest(), std::nullopt);
 }
 
 /// The square of fields_with, cut all around, stretched along y.

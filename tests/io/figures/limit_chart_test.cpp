@@ -32,9 +32,11 @@ TEST(LimitChart, SampledCurveIsTheSolversLimit) {
 
 TEST(LimitChart, ComputedCurveIsDrawnThroughItsPointsWithoutDots) {
   solver::ComputedLimit limit;
-  limit.points = {{-0.1, 0.3}, {0, 0.2}, {0.2, 0.3}};  // invented
+  limit.points = {{-0.1, 0.3}, {0, 0.2}, {0.2, 0.3}};     // invented
+  limit.unpressed = {{-0.1, 0.2}, {0, 0.1}, {0.2, 0.2}};  // invented
   const LimitCurve curve = sample_limit(limit, "computed");
   EXPECT_EQ(curve.points, limit.points);
+  EXPECT_EQ(curve.unpressed, limit.unpressed);
   EXPECT_TRUE(curve.measured.empty());
 }
 
