@@ -32,9 +32,9 @@ std::vector<LimitStrain> grooves_that_vanish(double fineness = 1);
 std::vector<LimitStrain> grooves_in_biaxial_tension(double fineness = 1);
 
 /// Grooves pressed between flat faces, von Mises, Swift hardening with n = 0.2, normal pressures up to the
-/// proof stress: across plane strain with an imperfection of 0.01, and left of it with one of 1e-5, along the
-/// line that does not stretch. Own arithmetic: the force across the groove, (stress across it less the
-/// pressure) times thickness, is the same in the sheet, or has its maximum where there is next to no groove.
+/// proof stress: across plane strain with an imperfection of 0.01, where the force across the groove, (stress
+/// less pressure) times thickness, is that in the sheet, and on paths up to plane strain with one of 1e-5,
+/// against a neck along the line that does not stretch. Own arithmetic.
 std::vector<LimitStrain> grooves_under_pressure(double fineness = 1);
 
 }  // namespace halftool::test

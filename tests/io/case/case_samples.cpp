@@ -268,9 +268,6 @@ pressure = "100 MPa"
 edge_stretch = "20 %"
 trim_stretch = "15 %"
 [[trim]]
-after_step = "draw"
-polygon = [["-35 mm", "-35 mm"], ["35 mm", "-35 mm"], ["35 mm", "35 mm"], ["-35 mm", "35 mm"]]
-[[trim]]
 after_step = "fold"
 drawing = "line.dxf"
 layer = "cut"
