@@ -1,4 +1,7 @@
+#include <unistd.h>
+
 #include <CLI/CLI.hpp>
+#include <cstdlib>
 #include <exception>
 #include <iostream>
 
@@ -16,6 +19,7 @@
 #include "io/cli/stock_verb.hpp"
 #include "io/results/summary.hpp"
 #include "mesh/surface_mesh.hpp"
+#include "solver/assembly/dense_kernels.hpp"
 
 namespace {
 
@@ -283,6 +287,16 @@ int run_safely(const CLI::App& app, Arguments& arguments) {
   }
 }
 
+/// Starts the program anew where its library of dense products took kernels that are slower than the
+/// processor; goes on as it is where the user chose them or that fails.
+void start_with_fitting_kernels(char** argv) {
+  constexpr const char* kChoice = "OPENBLAS_CORETYPE";
+  if (std::getenv(kChoice) != nullptr) return;
+  const std::string kernels = halftool::solver::fitting_kernels();
+  if (kernels.empty() || setenv(kChoice, kernels.c_str(), 1) != 0) return;
+  (void)execv("/proc/self/exe", argv);
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
@@ -319,5 +333,7 @@ int main(int argc, char** argv) {
     std::cerr << app.help();
     return as_int(ExitCode::input_wrong);
   }
+  const auto asked = [&app](const char* verb) { return app.got_subcommand(verb); };
+  if (asked("press") || asked("sheets") || asked("scatter")) start_with_fitting_kernels(argv);
   return run_safely(app, arguments);
 }
