@@ -28,8 +28,7 @@ ChartPanel panel_of(const ScatteredResult& result) {
 void draw_effects(const std::filesystem::path& path, const Caption& caption,
                   const std::vector<ScatteredResult>& results) {
   std::vector<ChartPanel> panels;
-  for (std::size_t i = 0; i < std::min<std::size_t>(2, results.size()); ++i)
-    panels.push_back(panel_of(results[i]));
+  for (const ScatteredResult* result : leading_results(results)) panels.push_back(panel_of(*result));
   draw_panel_chart(path, caption, panels);
 }
 

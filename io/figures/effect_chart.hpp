@@ -7,8 +7,8 @@
 
 namespace halftool::io {
 
-/// Draws the first two results: a line a factor from the mean at its low end to that at its high end, and the
-/// middle run as a ring. PNG or SVG by the extension. Needs no display.
+/// Draws the leading two results: a line a factor from the mean at its low end to that at its high end, and
+/// the middle run as a ring. PNG or SVG by the extension. Needs no display.
 /// @throws WriteError
 void draw_effects(const std::filesystem::path& path, const Caption& caption,
                   const std::vector<ScatteredResult>& results);

@@ -63,20 +63,43 @@ std::vector<ScatteredResult> scattered_results(const TwoLevelDesign& design,
                                                const std::vector<VariantRow>& rows) {
   std::vector<ScatteredResult> results;
   if (design.factors.empty() || rows.size() != design.signs.size() + 1) return results;
-  const auto add = [&](const std::string& name, const std::string& unit, const Reading& read) {
+  using Kind = ScatteredResult::Kind;
+  const auto add = [&](const std::string& name, const std::string& unit, Kind kind, const Reading& read) {
     ScatteredResult result{name, unit};
+    result.kind = kind;
     if (gather(result, read, design, rows)) results.push_back(std::move(result));
   };
   for (const auto& [flange, angle] : rows.front().springback)
-    add(flange + ", springback", "deg", [name = flange](const VariantRow& row) {
+    add(flange + ", springback", "deg", Kind::springback, [name = flange](const VariantRow& row) {
       const auto found = row.springback.find(name);
       return found == row.springback.end() ? std::nan("") : found->second;
     });
-  add("share of the forming limit", "", [](const VariantRow& row) { return row.limit_share; });
-  add("share of the forming limit along the path taken", "",
-      [](const VariantRow& row) { return row.path_share; });
-  add("thinning", "", [](const VariantRow& row) { return row.thinning; });
+  const auto add_use = [&](const std::string& of, double VariantRow::*share) {
+    add("share of the " + of, "", Kind::limit_use, [share](const VariantRow& row) { return row.*share; });
+  };
+  add_use("forming limit", &VariantRow::limit_share);
+  add_use("forming limit along the path taken", &VariantRow::path_share);
+  add_use("edge limit", &VariantRow::edge_share);
+  add_use("bend limit", &VariantRow::bend_share);
+  add("thinning", "", Kind::other, [](const VariantRow& row) { return row.thinning; });
   return results;
+}
+
+std::vector<const ScatteredResult*> leading_results(const std::vector<ScatteredResult>& results) {
+  using Kind = ScatteredResult::Kind;
+  const ScatteredResult* moves = nullptr;
+  const ScatteredResult* used = nullptr;
+  for (const ScatteredResult& result : results) {
+    const double band = result.most - result.least;
+    if (result.kind == Kind::springback && (!moves || band > moves->most - moves->least)) moves = &result;
+    if (result.kind == Kind::limit_use && (!used || result.most > used->most)) used = &result;
+  }
+  std::vector<const ScatteredResult*> leading;
+  for (const ScatteredResult* first : {moves, used})
+    if (first != nullptr) leading.push_back(first);
+  for (const ScatteredResult& result : results)
+    if (leading.size() < 2 && &result != moves && &result != used) leading.push_back(&result);
+  return leading;
 }
 
 std::string print_effects(const TwoLevelDesign& design, const std::vector<ScatteredResult>& results) {

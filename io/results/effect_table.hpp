@@ -27,19 +27,27 @@ struct MainEffect {
 
 /// A result over all runs.
 struct ScatteredResult {
+  /// What it tells of.
+  enum class Kind { springback, limit_use, other };
+
   std::string name;
   std::string unit;
   double middle = 0;                     ///< of the middle run
   double least = 0, most = 0;            ///< of all runs: the band
   double mean = 0;                       ///< of the runs at the ends
   std::vector<MainEffect> effects = {};  ///< largest first
+  Kind kind = Kind::other;
 };
 
 /// The results that every run gave: springback of each flange, share of the forming limit (on a
-/// straight path, and along the path taken), thinning.
+/// straight path, and along the path taken) and of the edge and bend limit, thinning.
 /// @param rows  the middle run, then one for each row of the design, in its order
 std::vector<ScatteredResult> scattered_results(const TwoLevelDesign& design,
                                                const std::vector<VariantRow>& rows);
+
+/// The two to be shown first: the springback that scatters most and the limit use that comes highest; others
+/// in their order where there is none of a kind. None is null.
+std::vector<const ScatteredResult*> leading_results(const std::vector<ScatteredResult>& results);
 
 /// The bands and effects for a person.
 std::string print_effects(const TwoLevelDesign& design, const std::vector<ScatteredResult>& results);

@@ -95,6 +95,28 @@ TEST(Effects, TellBothSharesOfTheFormingLimit) {
   EXPECT_NEAR(results[2].most, 1.1, 1e-12);
 }
 
+// Two flanges, of which the second scatters more, and two limits, of which the edge's is used more.
+TEST(Effects, TheSpringbackThatScattersMostAndTheLimitUsedMostLead) {
+  const TwoLevelDesign design = two_level_design(names(2), false);
+  auto rows = rows_of(design, [](const std::vector<int>& s) { return -2 + 0.1 * s[0]; });
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    rows[i].springback["flange at -x"] = -1 + 0.1 * static_cast<double>(i);
+    rows[i].limit_share = 0.5;
+    rows[i].edge_share = 0.8;
+  }
+  const auto results = scattered_results(design, rows);
+  const auto leading = leading_results(results);
+  ASSERT_EQ(leading.size(), 2U);
+  EXPECT_EQ(leading[0]->name, "flange at -x, springback");
+  EXPECT_EQ(leading[1]->name, "share of the edge limit");
+  const auto none_judged =
+      scattered_results(design, rows_of(design, [](const std::vector<int>&) { return -2.0; }));
+  const auto others = leading_results(none_judged);
+  ASSERT_EQ(others.size(), 2U);
+  EXPECT_EQ(others[1]->name, "thinning");
+  EXPECT_TRUE(leading_results({}).empty());
+}
+
 TEST(Effects, BentResultShowsInTheMiddle) {
   const TwoLevelDesign design = two_level_design(names(2), false);
   const auto rows = rows_of(design, [](const std::vector<int>& s) { return -2 - 0.3 * s[0] * s[0]; });
