@@ -103,7 +103,28 @@ struct Search {
   Eigen::Vector3d x;
   double rounding;  ///< of single-precision coordinates [mm]
   ClosestTriangle best;
+
+  /// Takes a triangle if it is the nearest so far, of those alike the first.
+  bool take(int triangle) {
+    const auto& p = (*corners)[static_cast<std::size_t>(triangle)];
+    const Eigen::Vector3d b = closest_in_triangle(x, p);
+    const double distance = (x - b(0) * p[0] - b(1) * p[1] - b(2) * p[2]).norm();
+    if (distance > best.distance ||
+        (distance == best.distance && best.triangle >= 0 && best.triangle <= triangle)) {
+      return false;
+    }
+    best = {triangle, b, distance};
+    return true;
+  }
 };
+
+/// What the last search of this thread found: the next one is mostly near. It narrows the search from the
+/// start and changes nothing of the answer.
+struct LastFound {
+  const void* tree = nullptr;
+  int triangle = 0;
+};
+thread_local LastFound last_found;
 
 /// The tree works in single precision, so what it prunes is kept a little wider than what has been found.
 float widened(double radius, double rounding) {
@@ -112,17 +133,8 @@ float widened(double radius, double rounding) {
 
 bool visit(RTCPointQueryFunctionArguments* arguments) {
   auto& search = *static_cast<Search*>(arguments->userPtr);
-  const auto triangle = static_cast<int>(arguments->primID);
-  const auto& corners = (*search.corners)[arguments->primID];
-  const Eigen::Vector3d b = closest_in_triangle(search.x, corners);
-  const double distance = (search.x - b(0) * corners[0] - b(1) * corners[1] - b(2) * corners[2]).norm();
-  auto& best = search.best;
-  if (distance > best.distance ||
-      (distance == best.distance && best.triangle >= 0 && best.triangle < triangle)) {
-    return false;
-  }
-  best = {triangle, b, distance};
-  arguments->query->radius = widened(distance, search.rounding);
+  if (!search.take(static_cast<int>(arguments->primID))) return false;
+  arguments->query->radius = widened(search.best.distance, search.rounding);
   return true;
 }
 
@@ -165,17 +177,20 @@ std::optional<ClosestTriangle> TriangleTree::closest(const Eigen::Vector3d& x, d
   const double largest = std::max(data_->largest_coordinate, x.cwiseAbs().maxCoeff());
   Search search{&data_->corners, x, 4e-7 * largest, {}};
   search.best.distance = radius;
+  const auto n_triangles = static_cast<int>(data_->corners.size());
+  if (last_found.tree == data_.get() && last_found.triangle < n_triangles) search.take(last_found.triangle);
   RTCPointQuery query;
   const Eigen::Vector3f xf = x.cast<float>();
   query.x = xf.x();
   query.y = xf.y();
   query.z = xf.z();
   query.time = 0;
-  query.radius = widened(radius, search.rounding);
+  query.radius = widened(search.best.distance, search.rounding);
   RTCPointQueryContext context;
   rtcInitPointQueryContext(&context);
   rtcPointQuery(data_->scene, &query, &context, visit, &search);
   if (search.best.triangle < 0) return std::nullopt;
+  last_found = {data_.get(), search.best.triangle};
   return search.best;
 }
 

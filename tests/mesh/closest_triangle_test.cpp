@@ -115,6 +115,10 @@ TEST(TriangleTree, LowerNumberWinsATie) {
   mesh.triangles << 0, 1, 2, 0, 2, 3;
   const TriangleTree tree(mesh);
   for (double s = 0.1; s < 1; s += 0.1) EXPECT_EQ(tree.closest({s, s, 0.5}, 1)->triangle, 0);
+  for (double s = 0.1; s < 1; s += 0.1) {  // also where the search before has found the other
+    EXPECT_EQ(tree.closest({0.1, 0.9, 0.5}, 1)->triangle, 1);
+    EXPECT_EQ(tree.closest({s, s, 0.5}, 1)->triangle, 0);
+  }
 }
 
 }  // namespace
