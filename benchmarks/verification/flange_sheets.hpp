@@ -21,9 +21,4 @@ std::vector<FlangeSheet> flange_sheets();
 /// Row of a ratio that a trend asks to be above one; it misses where it is not.
 Row rising(const std::string& quantity, const std::string& mesh, double ratio);
 
-/// Stretch flanges: edge strain against length, and the length at which the edge necks.
-void add_splits(Report& report);
-/// Shrink flanges: waves against length, thickness, radius in plan and sheet.
-void add_waves(Report& report);
-
 }  // namespace halftool::verification
