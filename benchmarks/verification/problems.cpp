@@ -39,6 +39,7 @@ std::vector<Problem> all_problems() {
           flange_springback(),
           flange_width(),
           flange_edge(),
+          flange_split(),
           flange_trend(),
           cup_earing()};
 }

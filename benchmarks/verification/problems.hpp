@@ -42,6 +42,7 @@ Problem stretch_bend();
 Problem flange_springback();
 Problem flange_width();
 Problem flange_edge();
+Problem flange_split();
 Problem flange_trend();
 Problem cup_earing();
 
