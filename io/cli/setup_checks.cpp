@@ -14,6 +14,8 @@
 namespace halftool::io {
 namespace {
 
+constexpr double tip_share = 0.01;  // of the blank's smaller side; own judgement
+
 struct Box {
   Eigen::Vector3d low, high;  ///< [mm]
 };
@@ -75,9 +77,8 @@ void doubt_pins(const Case& job, const mesh::ToolSurface& tool, std::vector<Case
                               pin.centre.x(), pin.centre.y());
     doubt.allowed = "a pin that stands on the tool half";
     doubt.mend =
-        "the tool half cannot hold it, and it keeps sheet from drawing in that folds down there: move pin "
-        "and hole over "
-        "the tool half";
+        "nothing holds it there, and in the computation it keeps back sheet that folds down: move pin and "
+        "hole over the tool half";
     doubts.push_back(doubt);
   }
 }
@@ -86,16 +87,26 @@ void doubt_resting(const Case& job, const mesh::ToolSurface& tool, std::vector<C
   if (job.blank.rim_held) return;
   const mesh::PlacedOutline outline = mesh::place_outline(job.blank);
   const auto resting = mesh::find_resting(tool, job.blank, mesh::resting_level(outline, tool));
-  if (resting.outside <= 0.01 * outline.smaller_extent) return;
+  if (!resting) return;
+  const bool tips = resting->outside > tip_share * outline.smaller_extent;
+  const bool on_tip = resting->across() < tip_share * outline.smaller_extent;
+  if (!tips && !on_tip) return;
   CaseWarning doubt = doubt_at(job, {"blank.place", outline_key(job)});
-  doubt.found = fmt::format(
-      "a blank whose centroid, at ({:.4g}, {:.4g}) mm, lies {:.3g} mm outside of all that it rests on",
-      resting.centroid.x(), resting.centroid.y(), resting.outside);
   doubt.allowed = "a blank that the tool half supports on all sides of its centroid";
-  doubt.mend =
-      "it tips when it is laid down and is not pressed from where it is computed, and pins do not hold it "
-      "down: "
-      "move it, or support it";
+  if (tips) {
+    doubt.found = fmt::format(
+        "a blank whose centroid, at ({:.4g}, {:.4g}) mm, lies {:.3g} mm outside of all that it rests on",
+        resting->centroid.x(), resting->centroid.y(), resting->outside);
+    doubt.mend =
+        "it tips as it is laid down, pins do not hold it down, and it is not pressed from where it is "
+        "computed: move it, or support it";
+  } else {
+    const Eigen::Vector2d& at = resting->supported.front();
+    doubt.found = fmt::format("a blank that rests on a tip of the tool half alone, at ({:.4g}, {:.4g}) mm",
+                              at.x(), at.y());
+    doubt.mend =
+        "it rocks until the pressure presses it down, in the computation too: support it, or move it";
+  }
   doubts.push_back(doubt);
 }
 

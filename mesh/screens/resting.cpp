@@ -3,9 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
+#include "mesh/convex_hull.hpp"
 #include "mesh/outline.hpp"
-#include "mesh/screens/sheet_reach.hpp"
 
 namespace halftool::mesh {
 namespace {
@@ -94,6 +95,7 @@ void add_mirrored(int axis, Polygon& places) {
 }
 
 double distance_outside(const Polygon& hull, const Vector2d& x) {
+  if (hull.size() == 1) return (hull[0] - x).norm();
   if (hull.size() > 2 && is_inside(hull, x)) return 0;
   double nearest = std::numeric_limits<double>::infinity();
   for (std::size_t i = 0; i < hull.size(); ++i)
@@ -103,7 +105,14 @@ double distance_outside(const Polygon& hull, const Vector2d& x) {
 
 }  // namespace
 
-Resting find_resting(const ToolSurface& tool, const BlankSpec& blank, double level) {
+double Resting::across() const {
+  double largest = 0;
+  for (const Vector2d& a : supported)
+    for (const Vector2d& b : supported) largest = std::max(largest, (a - b).norm());
+  return largest;
+}
+
+std::optional<Resting> find_resting(const ToolSurface& tool, const BlankSpec& blank, double level) {
   const PlacedOutline outline = place_outline(blank);
   const Polygon outer = as_polygon(outline.outer);
   std::vector<Polygon> holes;
@@ -116,9 +125,12 @@ Resting find_resting(const ToolSurface& tool, const BlankSpec& blank, double lev
   if (blank.symmetric_x) add_mirrored(0, places);
   if (blank.symmetric_y) add_mirrored(1, places);
 
+  if (places.empty()) return std::nullopt;
+
   Resting resting;
   resting.centroid = centroid_of(outer, holes, blank);
-  resting.outside = distance_outside(convex_hull(places), resting.centroid);
+  resting.supported = convex_hull(std::move(places));
+  resting.outside = distance_outside(resting.supported, resting.centroid);
   return resting;
 }
 

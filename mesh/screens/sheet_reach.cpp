@@ -4,6 +4,8 @@
 #include <limits>
 #include <utility>
 
+#include "mesh/convex_hull.hpp"
+
 namespace halftool::mesh {
 namespace {
 
@@ -78,26 +80,6 @@ std::vector<Eigen::Vector2d> rims_of(const SurfaceMesh& tool, double level) {
   for (int i = 0; i < tool.n_nodes(); ++i)
     if (tool.nodes(i, 2) >= level) points.emplace_back(tool.nodes(i, 0), tool.nodes(i, 1));
   return convex_hull(std::move(points));
-}
-
-std::vector<Eigen::Vector2d> convex_hull(std::vector<Eigen::Vector2d> points) {
-  std::sort(points.begin(), points.end(), [](const Eigen::Vector2d& a, const Eigen::Vector2d& b) {
-    return a.x() < b.x() || (a.x() == b.x() && a.y() < b.y());
-  });
-  points.erase(std::unique(points.begin(), points.end()), points.end());
-  if (points.size() < 2) return points;
-  std::vector<Eigen::Vector2d> hull;  // monotone chains, Andrew 1979: along the lower side, back on the upper
-  for (int side = 0; side < 2; ++side) {
-    const std::size_t first = hull.size();
-    for (const Eigen::Vector2d& x : points) {
-      while (hull.size() >= first + 2 && cross(hull.back() - hull[hull.size() - 2], x - hull.back()) <= 0)
-        hull.pop_back();
-      hull.push_back(x);
-    }
-    if (!hull.empty()) hull.pop_back();  // the first of the other side
-    std::reverse(points.begin(), points.end());
-  }
-  return hull;
 }
 
 }  // namespace halftool::mesh

@@ -35,7 +35,4 @@ class SheetReach {
 /// Convex hull in plan of what stands above a level, counter-clockwise [mm].
 std::vector<Eigen::Vector2d> rims_of(const SurfaceMesh& tool, double level);
 
-/// Corners of the convex hull, counter-clockwise; of points on one line its two ends, of one point itself.
-std::vector<Eigen::Vector2d> convex_hull(std::vector<Eigen::Vector2d> points);
-
 }  // namespace halftool::mesh
