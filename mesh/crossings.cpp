@@ -13,6 +13,7 @@
 
 #include "mesh/edge_uses.hpp"
 #include "mesh/facet_repair.hpp"
+#include "mesh/open_seams.hpp"
 
 namespace halftool::mesh {
 namespace {
@@ -144,6 +145,18 @@ std::vector<Piece> pieces_of(const SurfaceMesh& mesh) {
   return pieces;
 }
 
+/// Where facets cross because the banks of an open seam overlap, the seam is what is to be mended.
+void refuse_crossing_banks(const SurfaceMesh& mesh, const std::vector<std::array<int, 2>>& crossing) {
+  std::vector<bool> crosses(static_cast<std::size_t>(mesh.n_triangles()), false);
+  for (const auto& pair : crossing)
+    for (const int t : pair) crosses[static_cast<std::size_t>(t)] = true;
+  const EdgeUses uses = find_edge_uses(mesh);
+  const auto seam = find_open_seam(mesh, uses, find_border(uses, crosses));
+  if (!seam) return;
+  throw MeshError("the tool's surface has banks that cross one another (" + std::to_string(crossing.size()) +
+                  " pairs of facets) at " + describe(*seam, extent_of(mesh)));
+}
+
 }  // namespace
 
 std::vector<std::array<int, 2>> crossing_facets(const SurfaceMesh& mesh, double tolerance) {
@@ -156,6 +169,7 @@ std::vector<std::array<int, 2>> crossing_facets(const SurfaceMesh& mesh, double 
 void refuse_crossings(const SurfaceMesh& mesh) {
   const auto crossing = crossing_facets(mesh, 5 * weld_share * extent_of(mesh));
   if (crossing.empty()) return;
+  refuse_crossing_banks(mesh, crossing);
   const auto first = crossing.front();
   const Corners a = corners_of(mesh, first[0]);
   const Corners b = corners_of(mesh, first[1]);

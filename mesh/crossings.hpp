@@ -14,7 +14,7 @@ std::vector<std::array<int, 2>> crossing_facets(const SurfaceMesh& mesh, double 
 
 /// Refuses a surface whose facets pass through one another by more than a few weld tolerances, such as bodies
 /// that overlap and were not united.
-/// @throws MeshError  naming one place and the number of pairs
+/// @throws MeshError  naming one place and the number of pairs, or the open seam whose banks cross
 void refuse_crossings(const SurfaceMesh& mesh);
 
 /// Refuses a piece of the surface that lies within another, closed one (a hollow, or a copy of another size).

@@ -29,12 +29,13 @@ struct SharedNormal {
 
 class CornerEstimate {
  public:
-  CornerEstimate(const SurfaceMesh& mesh, const EdgeTable& edges, const FacetRegions& regions)
+  CornerEstimate(const SurfaceMesh& mesh, const EdgeTable& edges, const FacetRegions& regions,
+                 double corner_error)
       : mesh_(mesh),
         edges_(edges),
         regions_(regions),
         flat_(facet_normals(mesh)),
-        rounding_(weld_share * extent_of(mesh)) {
+        rounding_(std::max(weld_share * extent_of(mesh), corner_error)) {
     share_normals();
     for (int c = 0; c < 3 * mesh_.n_triangles(); ++c) add_facet(c);
     for (auto& shared : shared_) shared.normal.normalize();
@@ -131,9 +132,9 @@ class CornerEstimate {
     }
   }
 
-  /// How much of a correction is held back: what rounding of the corners does to the direction of an edge,
-  /// over what the first estimate may err by, the turn from the normal to the facets. Without it rounding
-  /// adds up along rows of very fine facets.
+  /// How much of a correction is held back: what rounding or noise of the corners does to the direction of an
+  /// edge, over what the first estimate may err by, the turn from the normal to the facets. Without it
+  /// rounding adds up along rows of very fine facets.
   [[nodiscard]] double held_back(const SharedNormal& shared) const {
     return shared.turn > 0 ? std::min(1.0, rounding_ / (shared.shortest * shared.turn)) : 1;
   }
@@ -201,7 +202,7 @@ class CornerEstimate {
   const EdgeTable& edges_;
   const FacetRegions& regions_;
   Points flat_;
-  double rounding_;             ///< of the corners [mm]
+  double rounding_;             ///< or noise of the corners [mm]
   std::vector<int> shared_of_;  ///< (3 n_triangles) first a tree of corners, then numbers of shared normals
   std::vector<SharedNormal> shared_;
   int n_unknown_ = 0;
@@ -209,8 +210,9 @@ class CornerEstimate {
 
 }  // namespace
 
-Points estimate_corner_normals(const SurfaceMesh& mesh, const EdgeTable& edges, const FacetRegions& regions) {
-  return CornerEstimate(mesh, edges, regions).find();
+Points estimate_corner_normals(const SurfaceMesh& mesh, const EdgeTable& edges, const FacetRegions& regions,
+                               double corner_error) {
+  return CornerEstimate(mesh, edges, regions, corner_error).find();
 }
 
 }  // namespace halftool::mesh

@@ -11,7 +11,9 @@ namespace halftool::mesh {
 /// 1-6), and are corrected by least squares so that the mean normal at the ends of each edge is square to the
 /// edge, which holds along any parabola: this carries the flats' normals, and those of regular rows of
 /// facets, to seams at which the curvature jumps.
+/// @param corner_error  noise of the corners beyond rounding, by which corrections are held back [mm]
 /// @return (3 n_triangles, 3) unit, as ToolSurface takes them
-Points estimate_corner_normals(const SurfaceMesh& mesh, const EdgeTable& edges, const FacetRegions& regions);
+Points estimate_corner_normals(const SurfaceMesh& mesh, const EdgeTable& edges, const FacetRegions& regions,
+                               double corner_error = 0);
 
 }  // namespace halftool::mesh

@@ -39,11 +39,11 @@ using Contacts = std::map<std::pair<int, int>, Contact>;
 
 class RegionFinder {
  public:
-  RegionFinder(const SurfaceMesh& mesh, const EdgeTable& edges)
+  RegionFinder(const SurfaceMesh& mesh, const EdgeTable& edges, double corner_error)
       : mesh_(mesh),
         edges_(edges),
         normals_(facet_normals(mesh)),
-        rounding_(3 * weld_share * extent_of(mesh)) {}
+        rounding_(std::max(3 * weld_share * extent_of(mesh), 2 * corner_error)) {}
 
   FacetRegions find() {
     grow_regions();
@@ -217,8 +217,8 @@ class RegionFinder {
 
 }  // namespace
 
-FacetRegions find_regions(const SurfaceMesh& mesh, const EdgeTable& edges) {
-  return RegionFinder(mesh, edges).find();
+FacetRegions find_regions(const SurfaceMesh& mesh, const EdgeTable& edges, double corner_error) {
+  return RegionFinder(mesh, edges, corner_error).find();
 }
 
 Points facet_normals(const SurfaceMesh& mesh) {

@@ -26,7 +26,8 @@ struct FacetRegions {
 /// plane with a round, all of it between equal facets of a round. Ten times the area is taken as a flat
 /// without that; a single facet, which may be a coarse one of an irregular round, needs both. All limits are
 /// our own choice.
-FacetRegions find_regions(const SurfaceMesh& mesh, const EdgeTable& edges);
+/// @param corner_error  what the corners are known to lie out of a plane by, beyond rounding [mm]
+FacetRegions find_regions(const SurfaceMesh& mesh, const EdgeTable& edges, double corner_error = 0);
 
 /// Unit normal of each flat triangle, (n_triangles, 3).
 Points facet_normals(const SurfaceMesh& mesh);

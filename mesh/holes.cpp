@@ -6,6 +6,7 @@
 
 #include "mesh/edge_uses.hpp"
 #include "mesh/facet_repair.hpp"
+#include "mesh/open_seams.hpp"
 
 namespace halftool::mesh {
 namespace {
@@ -24,6 +25,13 @@ struct Loop {
   [[nodiscard]] Eigen::Vector3d middle() const { return 0.5 * (low + high); }
 };
 
+BorderEdges edges_of(const Loop& loop) {
+  BorderEdges edges;
+  for (std::size_t i = 0; i < loop.nodes.size(); ++i)
+    edges.emplace_back(loop.nodes[i], loop.nodes[(i + 1) % loop.nodes.size()]);
+  return edges;
+}
+
 void measure(Loop& loop, const SurfaceMesh& mesh) {
   loop.low = loop.high = mesh.nodes.row(loop.nodes.front());
   for (const int node : loop.nodes) {
@@ -33,15 +41,15 @@ void measure(Loop& loop, const SurfaceMesh& mesh) {
 }
 
 /// Border edges at each node, as (other node, facet).
-using BorderEdges = std::map<int, std::vector<std::pair<int, int>>>;
+using EdgesAtNode = std::map<int, std::vector<std::pair<int, int>>>;
 
-void take(BorderEdges& edges, int from, int to) {
+void take(EdgesAtNode& edges, int from, int to) {
   auto& list = edges[from];
   list.erase(std::find_if(list.begin(), list.end(), [&](const auto& edge) { return edge.first == to; }));
 }
 
 std::vector<Loop> border_loops(const SurfaceMesh& mesh, const EdgeUses& uses) {
-  BorderEdges edges;
+  EdgesAtNode edges;
   for (const auto& [nodes, facets] : uses) {
     if (facets.size() != 1) continue;
     edges[nodes.first].emplace_back(nodes.second, facets[0]);
@@ -141,6 +149,8 @@ void refuse_holes(const SurfaceMesh& mesh, bool tray_floor) {
   if (holes.empty()) return;
   const auto worst = std::max_element(holes.begin(), holes.end(),
                                       [](const Loop& a, const Loop& b) { return a.size() < b.size(); });
+  if (const auto seam = find_open_seam(mesh, uses, edges_of(*worst)))
+    throw MeshError("the tool's surface has " + describe(*seam, extent));
   std::ostringstream text;
   const Eigen::Vector3d at = worst->middle();
   text << "the tool's surface has " << holes.size() << " hole" << (holes.size() == 1 ? "" : "s")

@@ -17,7 +17,7 @@ void fill_small_holes(SurfaceMesh& mesh, std::vector<std::string>& notes);
 /// Refuses holes that are left. Not a hole is the border around a whole piece of the surface seen along z
 /// (the rim of an open surface), nor, over a tray floor, an opening at the lowest point (a tool without its
 /// base).
-/// @throws MeshError  naming place and size of the largest
+/// @throws MeshError  naming place and size of the largest, or the open seam that its border is a bank of
 void refuse_holes(const SurfaceMesh& mesh, bool tray_floor);
 
 }  // namespace halftool::mesh

@@ -11,6 +11,8 @@
 #include "mesh/facet_repair.hpp"
 #include "mesh/facet_splitting.hpp"
 #include "mesh/holes.hpp"
+#include "mesh/noisy_flats.hpp"
+#include "mesh/open_seams.hpp"
 #include "mesh/orientation.hpp"
 #include "mesh/stl_file.hpp"
 
@@ -87,20 +89,9 @@ double typical_turn(const SurfaceMesh& mesh, const EdgeTable& edges, const Point
   return 0;
 }
 
-/// Largest distance of curved facets from the flat ones [mm].
 double largest_bulge(const std::vector<CurvedFacet>& facets) {
   double largest = 0;
-  for (const CurvedFacet& facet : facets) {
-    const Eigen::Vector3d normal =
-        (facet.corner[1] - facet.corner[0]).cross(facet.corner[2] - facet.corner[0]).normalized();
-    const auto off = [&](const Eigen::Vector3d& b) {
-      largest = std::max(largest, std::abs(normal.dot(facet.point(b) - facet.corner[0])));
-    };
-    off(Eigen::Vector3d::Constant(1.0 / 3));
-    off({0, 0.5, 0.5});
-    off({0.5, 0, 0.5});
-    off({0.5, 0.5, 0});
-  }
+  for (const CurvedFacet& facet : facets) largest = std::max(largest, bulge_of(facet));
   return largest;
 }
 
@@ -112,12 +103,13 @@ ToolFacets facets_of_stl(const StlShape& shape, bool tray_floor, std::vector<std
   put_in_place(facets.mesh, shape.placement);
   repair_facets(facets.mesh, notes);
   fill_small_holes(facets.mesh, notes);
+  refuse_branching_seam(facets.mesh);
   facets.n_open_pieces = orient(facets.mesh, notes);
   refuse_holes(facets.mesh, tray_floor);
   refuse_crossings(facets.mesh);
   refuse_nested_pieces(facets.mesh);
   const EdgeTable edges = build_edges(facets.mesh);
-  facets.corner_normals = estimate_corner_normals(facets.mesh, edges, find_regions(facets.mesh, edges));
+  facets.corner_normals = estimate_beside_noisy_flats(facets.mesh, edges, notes);
   facets.geometric_error = largest_bulge(build_facet_net(facets.mesh, facets.corner_normals).facets);
   if (const int added = split_curved_slivers(facets.mesh, facets.corner_normals); added > 0) {
     notes.push_back("long facets along curved edges were split: " + std::to_string(added) + " facets added");

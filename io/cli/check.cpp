@@ -8,6 +8,7 @@
 #include "io/cli/exit_code.hpp"
 #include "io/cli/job_summary.hpp"
 #include "io/cli/press_job.hpp"
+#include "io/cli/setup_checks.hpp"
 #include "io/cli/sheet_facts.hpp"
 #include "io/cli/tool_screening.hpp"
 #include "io/report/screen_text.hpp"
@@ -68,10 +69,14 @@ std::string blank_facts(const mesh::Blank& blank) {
   return text;
 }
 
+void print_doubts(const std::vector<CaseWarning>& doubts) {
+  for (const auto& doubt : doubts) std::cerr << "warning: " << print_problem(doubt) << "\n\n";
+}
+
 }  // namespace
 
 void print_warnings(const Case& job) {
-  for (const auto& warning : job.warnings) std::cerr << "warning: " << print_problem(warning) << "\n\n";
+  print_doubts(job.warnings);
 }
 
 int run_check(Case job) {
@@ -79,6 +84,7 @@ int run_check(Case job) {
   complete_limit(job);
   const Setup setup = make_setup(job);
   const ToolSet& set = *setup.tools;
+  print_doubts(setup_doubts(job, set));
   const double level = setup.blank.mesh.nodes(0, 2) - 0.5 * setup.blank.thickness;
   std::cout << "# The complete case. A value marked 'default' or 'stock' does not stand in the case file.\n"
             << print_case(job) << "\n# What it says of the sheet\n"

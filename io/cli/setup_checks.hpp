@@ -1,4 +1,6 @@
 #pragma once
+#include <vector>
+
 #include "io/case/case.hpp"
 #include "io/cli/tool_set.hpp"
 
@@ -8,5 +10,9 @@ namespace halftool::io {
 /// press axis, between the lowest point of the tool half and the blank on its highest.
 /// @throws CaseError  naming the line, its extent and that of the part, both seen along the line's axis
 void refuse_unmet_trims(const Case& job, const ToolSet& set);
+
+/// What is doubtful about how blank, pins and inserts lie on the tool half: pins with nothing of it under
+/// them, a blank that tips as it is laid down, inserts beside the blank.
+std::vector<CaseWarning> setup_doubts(const Case& job, const ToolSet& set);
 
 }  // namespace halftool::io

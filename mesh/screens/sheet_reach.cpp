@@ -4,6 +4,8 @@
 #include <limits>
 #include <utility>
 
+#include "mesh/convex_hull.hpp"
+
 namespace halftool::mesh {
 namespace {
 
@@ -77,21 +79,7 @@ std::vector<Eigen::Vector2d> rims_of(const SurfaceMesh& tool, double level) {
   std::vector<Eigen::Vector2d> points;
   for (int i = 0; i < tool.n_nodes(); ++i)
     if (tool.nodes(i, 2) >= level) points.emplace_back(tool.nodes(i, 0), tool.nodes(i, 1));
-  std::sort(points.begin(), points.end(), [](const Eigen::Vector2d& a, const Eigen::Vector2d& b) {
-    return a.x() < b.x() || (a.x() == b.x() && a.y() < b.y());
-  });
-  std::vector<Eigen::Vector2d> rims;  // monotone chains, Andrew 1979: along the lower side, back on the upper
-  for (int side = 0; side < 2; ++side) {
-    const std::size_t first = rims.size();
-    for (const Eigen::Vector2d& x : points) {
-      while (rims.size() >= first + 2 && cross(rims.back() - rims[rims.size() - 2], x - rims.back()) <= 0)
-        rims.pop_back();
-      rims.push_back(x);
-    }
-    if (!rims.empty()) rims.pop_back();  // the first of the other side
-    std::reverse(points.begin(), points.end());
-  }
-  return rims;
+  return convex_hull(std::move(points));
 }
 
 }  // namespace halftool::mesh

@@ -14,6 +14,7 @@ using Eigen::Vector3d;
 using halftool::testing::faceted_block;
 using halftool::testing::loose_facets;
 using halftool::testing::PassingFile;
+using halftool::testing::shaken;
 using ::testing::AllOf;
 using ::testing::Contains;
 using ::testing::Each;
@@ -163,28 +164,52 @@ TEST(StlRepair, AClosedToolThatLooksInwardIsTurnedOver) {
   EXPECT_THAT(tool.notes, Contains(HasSubstr("all facets looked into the tool and were turned over")));
 }
 
-TEST(StlRepair, AnOpenSeamIsClosed) {
+/// The block with its end at y = -20 as a sheet of its own, moved.
+SurfaceMesh block_with_end_moved(const RowVector3d& by) {
   SurfaceMesh block = faceted_block({});
-  SurfaceMesh back = block;  // the end at y = -20, moved out of touch by 5 micrometres
-  std::vector<int> front, end;
+  SurfaceMesh end = block, rest = block;
+  int n_end = 0, n_rest = 0;
   for (int t = 0; t < block.n_triangles(); ++t) {
     bool at_end = true;
     for (int i = 0; i < 3; ++i) at_end = at_end && block.nodes(block.triangles(t, i), 1) < -19;
-    (at_end ? end : front).push_back(t);
+    (at_end ? end.triangles.row(n_end++) : rest.triangles.row(n_rest++)) = block.triangles.row(t);
   }
-  back.nodes.col(1).array() -= 0.005;
-  back.triangles.resize(static_cast<Eigen::Index>(end.size()), 3);
-  for (std::size_t k = 0; k < end.size(); ++k)
-    back.triangles.row(static_cast<int>(k)) = block.triangles.row(end[k]);
-  SurfaceMesh open = block;
-  open.triangles.resize(static_cast<Eigen::Index>(front.size()), 3);
-  for (std::size_t k = 0; k < front.size(); ++k)
-    open.triangles.row(static_cast<int>(k)) = block.triangles.row(front[k]);
-  add_facets(open, back);
-  const ToolSurface tool = tool_from(open);
+  end.triangles.conservativeResize(n_end, 3);
+  rest.triangles.conservativeResize(n_rest, 3);
+  end.nodes.rowwise() += by;
+  add_facets(rest, end);
+  return rest;
+}
+
+TEST(StlRepair, AnOpenSeamIsClosed) {
+  const ToolSurface tool = tool_from(block_with_end_moved({0, -0.005, 0}));
   expect_whole(tool);
   EXPECT_THAT(tool.notes, Contains(HasSubstr("corners of open seams merged, the first at (")));
   EXPECT_THAT(tool.notes, Each(Not(HasSubstr("the tool's surface is open"))));
+}
+
+TEST(StlRepair, AWideOpenSeamIsNamedAsOne) {
+  for (const double by : {-0.3, -0.05, 0.02}) {
+    EXPECT_THAT(message(block_with_end_moved({0, by, 0})),
+                AllOf(HasSubstr("the tool's surface has an open seam about "),
+                      HasSubstr("about " +
+                                std::string(by < -0.1 ? "0.3"
+                                            : by < 0  ? "0.05"
+                                                      : "0.02") +
+                                " mm wide, at ("),
+                      HasSubstr("seams up to 0.008"), HasSubstr("join the faces in the CAD model")));
+  }
+}
+
+// Every facet a sheet of its own: some corners are merged and some are not, so that the surface crosses
+// itself at the least noise, and branches at more.
+TEST(StlRepair, ManyOpenSeamsAreNamedAsOne) {
+  for (const double by : {0.01, 0.02, 0.05, 0.2}) {
+    EXPECT_THAT(message(shaken(loose_facets(faceted_block({})), by)),
+                AllOf(HasSubstr("the tool's surface has "), HasSubstr("an open seam about 0."),
+                      HasSubstr("join the faces in the CAD model")))
+        << by;
+  }
 }
 
 TEST(StlRepair, SmallHolesAreFilledAndLargeOnesRefused) {

@@ -5,6 +5,7 @@
 #include <cstring>
 #include <fstream>
 #include <numbers>
+#include <random>
 #include <vector>
 
 namespace halftool::testing {
@@ -87,6 +88,14 @@ mesh::SurfaceMesh loose_facets(const mesh::SurfaceMesh& mesh) {
     loose.triangles.data()[i] = static_cast<int>(i);
   }
   return loose;
+}
+
+mesh::SurfaceMesh shaken(mesh::SurfaceMesh mesh, double by) {
+  std::mt19937 random(3);
+  for (Eigen::Index i = 0; i < mesh.nodes.size(); ++i)
+    mesh.nodes.data()[i] +=
+        by * (2.0 * static_cast<double>(random()) / static_cast<double>(std::mt19937::max()) - 1);
+  return mesh;
 }
 
 }  // namespace halftool::testing

@@ -37,4 +37,7 @@ mesh::SurfaceMesh faceted_block(const FacetedBlock& block);
 /// Three corners of its own for each facet, as a file holds them.
 mesh::SurfaceMesh loose_facets(const mesh::SurfaceMesh& mesh);
 
+/// Corners moved by up to `by` [mm] along each axis, always the same way.
+mesh::SurfaceMesh shaken(mesh::SurfaceMesh mesh, double by);
+
 }  // namespace halftool::testing

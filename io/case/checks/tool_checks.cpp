@@ -129,6 +129,14 @@ void check_rim(const CheckedCase& c) {
               "a held rim is meant for bulging into a cavity");
 }
 
+void check_held_pins(const CheckedCase& c) {
+  const std::size_t pins = c.values.blank.pins.size();
+  if (!c.sound({"blank.rim", "blank.pin"}) || !c.values.blank.rim_held || pins == 0) return;
+  c.warning("blank.rim", fmt::format("\"held\" beside {} pin{}", pins, pins == 1 ? "" : "s"),
+            "pins in a blank whose rim is free, or a held rim without pins",
+            "the held rim places the sheet already and the pins only hinder it: leave one of the two out");
+}
+
 }  // namespace
 
 void check_tool(const CheckedCase& c) {
@@ -150,6 +158,7 @@ void check_fit(const CheckedCase& c) {
   check_radius(c);
   check_cover(c);
   check_rim(c);
+  check_held_pins(c);
   check_stl_size(c);
 }
 

@@ -1,12 +1,16 @@
 #include "io/cli/setup_checks.hpp"
 
+#include <fmt/format.h>
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
+
+#include "tests/support/tool_meshes.hpp"
 
 namespace halftool::io {
 namespace {
 
-using testing::HasSubstr;
+using ::testing::AllOf;
+using ::testing::HasSubstr;
 
 /// A sheet of 1 mm over a block of 30 by 8 mm, 15 mm high.
 Case block_case(const std::string& blank, const std::string& more = "") {
@@ -49,6 +53,78 @@ polygon = [["-9 mm", "117 mm"], ["9 mm", "127 mm"], ["9 mm", "160 mm"], ["-9 mm"
   EXPECT_THAT(trim_refusal(R"(along = "y"
 polygon = [["26 mm", "1 mm"], ["30 mm", "1 mm"], ["30 mm", "9 mm"]])"),
               HasSubstr("in (x, z) from (-25, 0) to (25, 16)"));
+}
+
+std::string doubts_of(const Case& job) {
+  return print_problems(setup_doubts(job, make_tools(job, true)));
+}
+
+std::string pinned(const std::string& x, double pin = 3.9) {
+  return fmt::format(
+      "[[blank.hole]]\nat = [\"{0} mm\", \"0 mm\"]\ndiameter = \"4 mm\"\n"
+      "[[blank.pin]]\nat = [\"{0} mm\", \"0 mm\"]\ndiameter = \"{1} mm\"\n",
+      x, pin);
+}
+
+TEST(SetupDoubts, OfAPinInTheAir) {
+  const std::string sheet = "rectangle = [\"60 mm\", \"8 mm\"]\n";
+  EXPECT_EQ(doubts_of(block_case(sheet + pinned("-9") + pinned("9"))), "");
+  EXPECT_EQ(
+      doubts_of(block_case(sheet + pinned("9") + pinned("-25"))),
+      "demo.toml:23  blank.pin[2].at\n"
+      "    found    a pin at (-25, 0) mm with nothing of the tool half under it\n"
+      "    allowed  a pin that stands on the tool half\n"
+      "    mend     nothing holds it there, and in the computation it keeps back sheet that folds down: "
+      "move pin and hole over the tool half");
+}
+
+// The block's top is flat from x = -12 to 12, and within a micrometre of its level for 0.08 mm more.
+TEST(SetupDoubts, OfABlankThatTips) {
+  EXPECT_EQ(doubts_of(block_case("rectangle = [\"50 mm\", \"8 mm\"]\nplace = [\"11 mm\", \"0 mm\"]\n")), "");
+  const std::string tips =
+      doubts_of(block_case("rectangle = [\"50 mm\", \"8 mm\"]\nplace = [\"18 mm\", \"0 mm\"]\n"));
+  EXPECT_THAT(tips, HasSubstr("demo.toml:13  blank.place\n"));
+  EXPECT_THAT(tips, HasSubstr("centroid, at (18, 0) mm, lies 5.94 mm outside of all that it rests on"));
+  // A hole moves the centroid.
+  EXPECT_EQ(doubts_of(block_case("rectangle = [\"50 mm\", \"8 mm\"]\nplace = [\"12 mm\", \"0 mm\"]\n")), "");
+  EXPECT_THAT(doubts_of(block_case("rectangle = [\"50 mm\", \"8 mm\"]\nplace = [\"12 mm\", \"0 mm\"]\n"
+                                   "hole = [{ at = [\"-20 mm\", \"0 mm\"], diameter = \"6 mm\" }]\n")),
+              HasSubstr("tips"));
+}
+
+ToolSet one_tool(mesh::ToolSurface tool) {
+  ToolSet set;
+  set.tools.push_back(std::move(tool));
+  set.of_step = {0};
+  return set;
+}
+
+TEST(SetupDoubts, OfABlankOnATip) {
+  const Case job = block_case("rectangle = [\"50 mm\", \"40 mm\"]\n");
+  const auto cap = [](double u, double v) {
+    const Eigen::Vector3d normal = Eigen::Vector3d(u - 0.5, v - 0.5, 1).normalized();
+    return halftool::testing::SurfacePoint{20 * normal, normal};
+  };
+  EXPECT_EQ(
+      print_problems(setup_doubts(job, one_tool(halftool::testing::tool_over_square(8, 8, 0, cap)))),
+      "demo.toml:12  blank.rectangle\n"
+      "    found    a blank that rests on a tip of the tool half alone, at (0, 0) mm\n"
+      "    allowed  a blank that the tool half supports on all sides of its centroid\n"
+      "    mend     it rocks until the pressure presses it down, in the computation too: support it, or "
+      "move it");
+}
+
+TEST(SetupDoubts, OfAnInsertBesideTheBlank) {
+  Case job = read_case(std::string(HALFTOOL_CASES) + "/dish_then_flange/case.toml");
+  const ToolSet set = one_tool(halftool::testing::tool_over_square(1, 1, 0, [](double u, double v) {
+    return halftool::testing::SurfacePoint{{1000 * u - 500, 1000 * v - 500, 50}, Eigen::Vector3d::UnitZ()};
+  }));
+  EXPECT_EQ(print_problems(setup_doubts(job, set)), "");
+  std::get<mesh::StepShape>(job.inserts.front().shape).placement.place.x() += 500;
+  EXPECT_THAT(print_problems(setup_doubts(job, set)),
+              AllOf(HasSubstr("case.toml:26  tool.insert[1].step\n"), HasSubstr("found    an insert from ("),
+                    HasSubstr(", beside the blank\n    allowed  an insert under the blank, from ("),
+                    HasSubstr("check its place, in mm in the tool's frame")));
 }
 
 }  // namespace
