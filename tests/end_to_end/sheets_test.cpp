@@ -91,14 +91,18 @@ TEST_F(Sheets, CaseWithoutOthersAndBadOnesAreRefused) {
   EXPECT_FALSE(fs::exists(work() / "runs"));
 }
 
-TEST_F(Sheets, PressPutsTheEstimateBesideTheComputedSpringback) {
+TEST_F(Sheets, PressPutsEstimatesBesideTheComputedFibreAndSpringback) {
   write("case.toml", bracket("5 MPa", no_forming_limit));
   const Answer answer = run({"press", "case.toml", "--out", "result"});
   ASSERT_EQ(answer.code, 0) << answer.err;
   EXPECT_THAT(answer.out, HasSubstr("Beside estimates by hand formulas"));
   const json summary = json::parse(text_of(work() / "result" / "summary.json"));
-  ASSERT_EQ(summary["estimates"].size(), 1U);
-  const json& beside = summary["estimates"][0];
+  ASSERT_EQ(summary["estimates"].size(), 2U);
+  const json& fibre = summary["estimates"][0];
+  EXPECT_EQ(fibre["what"], "strain of the outer fibre at bend at +x");
+  EXPECT_NEAR(fibre["computed"].get<double>(), summary["bend"]["strain"].get<double>(), 1e-9);
+  EXPECT_NEAR(fibre["estimated"].get<double>(), std::log(1 + 1.6 / (2 * 3 + 1.6)), 1e-3);
+  const json& beside = summary["estimates"][1];
   EXPECT_EQ(beside["what"], "flange at +x opens by");
   EXPECT_NEAR(beside["computed"].get<double>(), -summary["flanges"][0]["springback_deg"].get<double>(), 1e-9);
   EXPECT_NEAR(beside["estimated"].get<double>(), 1.35, 0.02);
