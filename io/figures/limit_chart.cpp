@@ -103,19 +103,20 @@ void draw_panel(Canvas& canvas, const LimitChart& chart) {
   double y = 164;
   canvas.line({{panel, y - 6}, {panel + 52, y - 6}}, {ink, 3, {}});
   canvas.text({panel + 66, y}, "forming limit", plain);
-  TextStyle name{.size = 15, .colour = soft_ink};
-  const double room = canvas.width() - 44 - panel;
-  const double needed = canvas.text_width(chart.curve.name, name);
-  if (needed > room) name.size *= room / needed;
-  canvas.text({panel, y + 26}, chart.curve.name, name);
-  y += 64;
+  const TextStyle name{.size = 15, .colour = soft_ink};
+  y += 26;
+  for (const std::string& line : wrapped(canvas, chart.curve.name, name, canvas.width() - 44 - panel)) {
+    canvas.text({panel, y}, line, name);
+    y += 19;
+  }
+  y += 19;
   canvas.line({{panel, y - 6}, {panel + 52, y - 6}}, {ink, 2, {10, 6}});
   canvas.text({panel + 66, y}, fmt::format("margin line, {:.0f} points below", 100 * chart.curve.margin),
               plain);
   if (!chart.curve.unpressed.empty()) {
     y += 30;
     canvas.line({{panel, y - 6}, {panel + 52, y - 6}}, unpressed_stroke);
-    canvas.text({panel + 66, y}, "forming limit without the normal pressure", plain);
+    canvas.text({panel + 66, y}, "limit without the normal pressure", plain);
   }
   std::array<double, 4> area{};
   double not_judged = 0;
@@ -145,7 +146,7 @@ void draw_panel(Canvas& canvas, const LimitChart& chart) {
 
 /// The colours of the points, lying, under the panel.
 void draw_share_scale(Canvas& canvas) {
-  const double left = panel, right = 1476, top = 690, bottom = 716;
+  const double left = panel, right = 1476, top = 734, bottom = 760;
   const TextStyle style{.size = 18, .colour = ink, .anchor = Anchor::centre};
   canvas.text({left, top - 18}, "share of the forming limit", {.size = 19, .bold = true, .colour = ink});
   const int n_steps = 128;
