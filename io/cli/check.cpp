@@ -69,22 +69,18 @@ std::string blank_facts(const mesh::Blank& blank) {
   return text;
 }
 
-void print_doubts(const std::vector<CaseWarning>& doubts) {
-  for (const auto& doubt : doubts) std::cerr << "warning: " << print_problem(doubt) << "\n\n";
-}
-
 }  // namespace
 
-void print_warnings(const Case& job) {
-  print_doubts(job.warnings);
+void print_warnings(const std::vector<CaseWarning>& warnings) {
+  for (const auto& warning : warnings) std::cerr << "warning: " << print_problem(warning) << "\n\n";
 }
 
 int run_check(Case job) {
-  print_warnings(job);
+  print_warnings(job.warnings);
   complete_limit(job);
   const Setup setup = make_setup(job);
   const ToolSet& set = *setup.tools;
-  print_doubts(setup_doubts(job, set));
+  print_warnings(setup_doubts(job, set));
   const double level = setup.blank.mesh.nodes(0, 2) - 0.5 * setup.blank.thickness;
   std::cout << "# The complete case. A value marked 'default' or 'stock' does not stand in the case file.\n"
             << print_case(job) << "\n# What it says of the sheet\n"

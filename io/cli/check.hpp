@@ -9,6 +9,6 @@ namespace halftool::io {
 int run_check(Case job);
 
 /// Warnings to the error stream, so that printed cases stay readable by a program.
-void print_warnings(const Case& job);
+void print_warnings(const std::vector<CaseWarning>& warnings);
 
 }  // namespace halftool::io

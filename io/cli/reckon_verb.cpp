@@ -17,7 +17,7 @@
 namespace halftool::io {
 
 int run_reckon(const Case& job, const ReckonOptions& options) {
-  print_warnings(job);
+  print_warnings(job.warnings);
   const ToolSet set = make_tools(job, true);
   const auto start = std::chrono::steady_clock::now();
   const double level = resting_level(job, set.tools.front());

@@ -8,6 +8,7 @@
 #include "io/cli/job_summary.hpp"
 #include "io/cli/press_job.hpp"
 #include "io/cli/run_folder.hpp"
+#include "io/cli/setup_checks.hpp"
 #include "io/figures/figures.hpp"
 #include "io/results/results.hpp"
 
@@ -70,7 +71,11 @@ Summary press_case(Case job, std::shared_ptr<const ToolSet> tools, const PressOp
   RunFolder folder(options.folder, options.replace);
 
   // 1. The tool half and the blank laid on it.
+  const bool alone = tools == nullptr;  // doubts of many runs are left to their summaries
   const Setup setup = tools ? make_setup(job, std::move(tools)) : make_setup(job);
+  const std::vector<CaseWarning> doubts = setup_doubts(job, *setup.tools);
+  if (alone) print_warnings(doubts);
+  job.warnings.insert(job.warnings.end(), doubts.begin(), doubts.end());
 
   // 2. Press to full pressure, release, take the tool away.
   PressJournal journal = make_journal(job, options, folder, setup.blank);
@@ -90,7 +95,7 @@ Summary press_case(Case job, std::shared_ptr<const ToolSet> tools, const PressOp
 }
 
 int run_press(const Case& job, const PressOptions& options) {
-  print_warnings(job);
+  print_warnings(job.warnings);
   const Summary summary = press_case(job, nullptr, options);
   if (!options.quiet) {
     print_summary(std::cout, summary);

@@ -32,7 +32,7 @@ int run_scatter(Case job, const SheetsOptions& options) {
     throw CaseError({{options.case_file.string(), 0, "scatter", "nothing that varies",
                       "one or more of thickness, strength, exponent, friction",
                       "add [scatter] with the range of each, either way"}});
-  print_warnings(job);
+  print_warnings(job.warnings);
   VariantOptions runs{options.folder, "scatter", options.replace, options.quiet};
   if (runs.folder.empty())
     runs.folder = std::filesystem::current_path() / (options.case_file.stem().string() + ".halftool-scatter");

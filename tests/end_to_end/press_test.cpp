@@ -105,6 +105,20 @@ void expect_readable_files(const fs::path& folder, const json& s) {
     EXPECT_GT(drawn_share(folder / picture), 0.02) << picture;
 }
 
+// Its centroid lies 8 mm beyond the flat of the block.
+TEST_F(Press, WarnsOfABlankThatTipsAndKeepsTheWarning) {
+  std::string text = bracket("0.05 MPa", "[limits]\nforming_limit = \"none\"\n");
+  const auto put = [&text](const std::string& old, const std::string& with) {
+    text.replace(text.find(old), old.size(), with);
+  };
+  put("[\"x\", \"y\"]", "[\"y\"]");
+  put("[tool]", "place = [\"35 mm\", \"0 mm\"]\n[tool]");
+  write("case.toml", text);
+  const Answer answer = run({"press", "case.toml", "--out", "result", "--quiet"});
+  EXPECT_THAT(answer.err, HasSubstr("blank.place\n    found    a blank whose centroid, at (35, 0) mm"));
+  EXPECT_THAT(summary()["warnings"].dump(), HasSubstr("it tips as it is laid down"));
+}
+
 TEST_F(Press, WritesAResultThatCanBeTrustedAndLeavesItAlone) {
   write("bracket.toml", bracket("100 MPa", no_forming_limit));
   const std::vector<std::string> command = {"press", "bracket.toml", "--out", "result", "--quiet"};
