@@ -18,14 +18,38 @@ constexpr bool is_concave = true;
 template <>
 inline constexpr bool is_concave<FlowTable> = false;
 
+/// Of a stress that goes with a power of strain.
+inline FlowStress power_flow(double exponent, double stress, double strain) {
+  const double per_strain = 1 / strain;
+  const double slope = exponent * stress * per_strain;
+  return {stress, slope, (exponent - 1) * slope * per_strain};
+}
 inline FlowStress flow_stress(const SwiftHardening& swift, double equivalent_plastic_strain) {
   const double strain = swift.pre_strain + equivalent_plastic_strain;
-  const double stress = swift.strength * std::pow(strain, swift.exponent);
-  return {stress, swift.exponent * stress / strain};
+  return power_flow(swift.exponent, swift.strength * std::pow(strain, swift.exponent), strain);
 }
+/// Flow stress at `to` from what it is at `from`, for steps of an iteration: where they are small a power is
+/// continued by its binomial series, which costs a fifth of it and is exact to rounding.
+/// @param at  flow stress at `from`
+template <class Curve>
+FlowStress flow_stress_after(const Curve& curve, const FlowStress& /*at*/, double /*from*/, double to) {
+  return flow_stress(curve, to);
+}
+inline FlowStress flow_stress_after(const SwiftHardening& swift, const FlowStress& at, double from,
+                                    double to) {
+  constexpr double kSeriesStep = 1.0 / 256;  // the sixth term is below 1e-16 then
+  const double n = swift.exponent;
+  const double x = (to - from) / (swift.pre_strain + from);
+  if (!(std::abs(x) <= kSeriesStep)) return flow_stress(swift, to);
+  const double series =
+      n * x * (1 + (n - 1) / 2 * x * (1 + (n - 2) / 3 * x * (1 + (n - 3) / 4 * x * (1 + (n - 4) / 5 * x))));
+  const double stress = at.stress + at.stress * series;
+  return power_flow(n, stress, swift.pre_strain + to);
+}
+
 inline FlowStress flow_stress(const VoceHardening& voce, double equivalent_plastic_strain) {
   const double left = (voce.saturation - voce.initial) * std::exp(-voce.rate * equivalent_plastic_strain);
-  return {voce.saturation - left, voce.rate * left};
+  return {voce.saturation - left, voce.rate * left, -voce.rate * voce.rate * left};
 }
 
 /// Ludwik's law starts upright. Below this strain, a thousandth of the elastic strain at yield, a parabola
@@ -35,18 +59,22 @@ inline FlowStress flow_stress(const LudwikHardening& ludwik, double equivalent_p
   const double n = ludwik.exponent;
   if (equivalent_plastic_strain >= kLudwikStart) {
     const double gain = ludwik.strength * std::pow(equivalent_plastic_strain, n);
-    return {ludwik.initial + gain, n * gain / equivalent_plastic_strain};
+    FlowStress flow = power_flow(n, gain, equivalent_plastic_strain);
+    flow.stress += ludwik.initial;
+    return flow;
   }
   const double part = equivalent_plastic_strain / kLudwikStart;
   const double gain = ludwik.strength * std::pow(kLudwikStart, n);
   return {ludwik.initial + gain * part * ((2 - n) - (1 - n) * part),
-          gain / kLudwikStart * ((2 - n) - 2 * (1 - n) * part)};
+          gain / kLudwikStart * ((2 - n) - 2 * (1 - n) * part),
+          -2 * (1 - n) * gain / (kLudwikStart * kLudwikStart)};
 }
 inline FlowStress flow_stress(const SwiftVoceHardening& blend, double equivalent_plastic_strain) {
   const FlowStress swift = flow_stress(blend.swift, equivalent_plastic_strain);
   const FlowStress voce = flow_stress(blend.voce, equivalent_plastic_strain);
   const double share = blend.swift_share;
-  return {share * swift.stress + (1 - share) * voce.stress, share * swift.slope + (1 - share) * voce.slope};
+  return {share * swift.stress + (1 - share) * voce.stress, share * swift.slope + (1 - share) * voce.slope,
+          share * swift.bend + (1 - share) * voce.bend};
 }
 inline FlowStress flow_stress(const FlowTable& table, double equivalent_plastic_strain) {
   return table.at(equivalent_plastic_strain);

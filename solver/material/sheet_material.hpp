@@ -84,10 +84,12 @@ struct StrainRate {
   double exponent = 0;  ///< m, rate sensitivity; slightly below 0 in some aluminium-magnesium sheets
 };
 
-/// Flow stress and its slope at one equivalent plastic strain.
+/// Flow stress and how it goes on at one equivalent plastic strain.
 struct FlowStress {
   double stress = 0;  ///< [MPa]
   double slope = 0;   ///< d stress / d equivalent plastic strain [MPa]
+  double bend =
+      0;  ///< d slope / d equivalent plastic strain [MPa]; 0 for a table, which has none at its points
 };
 /// Of a law that moves the yield surface: stress of the tensile test.
 /// @throws std::invalid_argument if the points of a table do not make a curve

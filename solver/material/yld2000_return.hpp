@@ -71,7 +71,7 @@ bool return_to_yield(const YldPlane& yld, const Curve& curve, double committed, 
       if (share < kShortest) return false;
       next.y = at.y + share * motion;
       next.g = at.g + share * change;
-      next.flow = flow_stress(curve, committed + next.g);
+      next.flow = flow_stress_after(curve, at.flow, committed + at.g, committed + next.g);
       next.yield = yld.equivalent(next.y, next.flow.stress);
       next.set_residual(trial, shear);
       const double next_merit = next.merit();
