@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "solver/material/flow_table.hpp"
+#include "solver/material/power_near_one.hpp"
 #include "solver/material/sheet_material.hpp"
 
 namespace halftool::solver {
@@ -37,16 +38,11 @@ FlowStress flow_stress_after(const Curve& curve, const FlowStress& /*at*/, doubl
 }
 inline FlowStress flow_stress_after(const SwiftHardening& swift, const FlowStress& at, double from,
                                     double to) {
-  constexpr double kSeriesStep = 1.0 / 256;  // the sixth term is below 1e-16 then
-  const double n = swift.exponent;
-  const double x = (to - from) / (swift.pre_strain + from);
-  if (!(std::abs(x) <= kSeriesStep)) return flow_stress(swift, to);
-  const double series =
-      n * x * (1 + (n - 1) / 2 * x * (1 + (n - 2) / 3 * x * (1 + (n - 3) / 4 * x * (1 + (n - 4) / 5 * x))));
-  const double stress = at.stress + at.stress * series;
-  return power_flow(n, stress, swift.pre_strain + to);
+  const double step = (to - from) / (swift.pre_strain + from);
+  if (!is_near_one(step)) return flow_stress(swift, to);
+  const double stress = at.stress + at.stress * power_near_one(step, swift.exponent);
+  return power_flow(swift.exponent, stress, swift.pre_strain + to);
 }
-
 inline FlowStress flow_stress(const VoceHardening& voce, double equivalent_plastic_strain) {
   const double left = (voce.saturation - voce.initial) * std::exp(-voce.rate * equivalent_plastic_strain);
   return {voce.saturation - left, voce.rate * left, -voce.rate * voce.rate * left};

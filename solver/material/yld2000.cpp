@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "solver/material/power_near_one.hpp"
+
 namespace halftool::solver {
 
 /// Invariants of the two transforms and their powers. "power" is |.|^(a - 2).
@@ -110,7 +112,8 @@ EquivalentStress YldPlane::equivalent(const Eigen::Vector3d& y, double scale) co
   curvature(2, 2) = first_tt * first_shear_ * first_shear_ + second_tt * second_shear_ * second_shear_;
 
   const double form = p.form();
-  const double value = std::pow(0.5 * form, 1 / a);
+  const double off = 0.5 * form - 1;  // small near the answer
+  const double value = is_near_one(off) ? 1 + power_near_one(off, 1 / a) : std::pow(0.5 * form, 1 / a);
   const double factor = value / form;
   result.value = scale * value;
   result.gradient = factor * slope;

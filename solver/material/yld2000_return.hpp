@@ -1,6 +1,5 @@
 #pragma once
 #include <Eigen/Core>
-#include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
 
@@ -43,6 +42,20 @@ void start_radially(const Curve& curve, double committed, double shear, YldRetur
   at.yield.hessian /= share;
 }
 
+/// From the minors of the upper triangle, half the work of a general inverse. @pre not singular
+inline Eigen::Matrix3d inverse_of_symmetric(const Eigen::Matrix3d& m) {
+  const double c00 = m(1, 1) * m(2, 2) - m(1, 2) * m(1, 2);
+  const double c01 = m(0, 2) * m(1, 2) - m(0, 1) * m(2, 2);
+  const double c02 = m(0, 1) * m(1, 2) - m(0, 2) * m(1, 1);
+  const double over = 1 / (m(0, 0) * c00 + m(0, 1) * c01 + m(0, 2) * c02);
+  const double c12 = m(0, 1) * m(0, 2) - m(0, 0) * m(1, 2);
+  Eigen::Matrix3d inverse;
+  inverse << c00, c01, c02,                             //
+      c01, m(0, 0) * m(2, 2) - m(0, 2) * m(0, 2), c12,  //
+      c02, c12, m(0, 0) * m(1, 1) - m(0, 1) * m(0, 1);
+  return over * inverse;
+}
+
 /// Newton's method with a line search on the sum of squared residuals (as Scherzinger, Comput. Methods Appl.
 /// Mech. Eng. 317 (2017) 526-553, does for non-quadratic conditions: the full step alone diverges near their
 /// corners).
@@ -58,7 +71,7 @@ bool return_to_yield(const YldPlane& yld, const Curve& curve, double committed, 
   at.set_residual(trial, shear);
   double merit = at.merit();
   for (int step = 0; step < kMostSteps; ++step) {
-    inverse = (Eigen::Matrix3d::Identity() + (at.g * shear) * at.yield.hessian).inverse();
+    inverse = inverse_of_symmetric(Eigen::Matrix3d::Identity() + (at.g * shear) * at.yield.hessian);
     if (merit <= tolerance * tolerance) return true;
     const Eigen::Vector3d normal = shear * at.yield.gradient;
     const Eigen::Vector3d eased = inverse * normal;
