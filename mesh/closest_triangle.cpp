@@ -75,8 +75,40 @@ Eigen::Vector3d closest_in_triangle(const Eigen::Vector3d& x, const std::array<E
   return {a / sum, b / sum, c / sum};
 }
 
+namespace {
+
+/// A triangle and the disc about its centroid that holds it.
+struct alignas(64) BoundedTriangle {
+  Eigen::Vector3d centre, normal;  ///< normal zero for a triangle without area, whose disc is a ball
+  double radius = 0;               ///< [mm]
+  std::array<Eigen::Vector3d, 3> corners;
+
+  explicit BoundedTriangle(const std::array<Eigen::Vector3d, 3>& p)
+      : centre((p[0] + p[1] + p[2]) / 3), normal((p[1] - p[0]).cross(p[2] - p[0])), corners(p) {
+    const double size = normal.norm();
+    for (const auto& corner : p) radius = std::max(radius, (corner - centre).norm());
+    if (size > 1e-12 * radius * radius)
+      normal /= size;
+    else
+      normal.setZero();
+  }
+
+  /// Whether all of the disc is farther from x than a distance, by more than rounding.
+  [[nodiscard]] bool beyond(const Eigen::Vector3d& x, double distance) const {
+    const Eigen::Vector3d away = x - centre;
+    const double height = away.dot(normal);
+    const double height2 = height * height;
+    const double limit2 = distance * distance * (1 + 1e-9);
+    if (height2 > limit2) return true;
+    const double rim = radius + std::sqrt(limit2 - height2);
+    return away.squaredNorm() - height2 > rim * rim * (1 + 1e-9);
+  }
+};
+
+}  // namespace
+
 struct TriangleTree::Data {
-  std::vector<std::array<Eigen::Vector3d, 3>> corners;
+  std::vector<BoundedTriangle> triangles;
   double largest_coordinate = 0;
   std::shared_ptr<RTCDeviceTy> device;  // outlives the scene
   RTCScene scene = nullptr;
@@ -99,14 +131,16 @@ std::shared_ptr<RTCDeviceTy> shared_device() {
 }
 
 struct Search {
-  const std::vector<std::array<Eigen::Vector3d, 3>>* corners;
+  const std::vector<BoundedTriangle>* triangles;
   Eigen::Vector3d x;
   double rounding;  ///< of single-precision coordinates [mm]
   ClosestTriangle best;
 
   /// Takes a triangle if it is the nearest so far, of those alike the first.
   bool take(int triangle) {
-    const auto& p = (*corners)[static_cast<std::size_t>(triangle)];
+    const BoundedTriangle& candidate = (*triangles)[static_cast<std::size_t>(triangle)];
+    if (candidate.beyond(x, best.distance)) return false;
+    const auto& p = candidate.corners;
     const Eigen::Vector3d b = closest_in_triangle(x, p);
     const double distance = (x - b(0) * p[0] - b(1) * p[1] - b(2) * p[2]).norm();
     if (distance > best.distance ||
@@ -141,10 +175,11 @@ bool visit(RTCPointQueryFunctionArguments* arguments) {
 }  // namespace
 
 TriangleTree::TriangleTree(const SurfaceMesh& mesh) : data_(std::make_unique<Data>()) {
-  data_->corners.reserve(static_cast<std::size_t>(mesh.n_triangles()));
+  data_->triangles.reserve(static_cast<std::size_t>(mesh.n_triangles()));
   for (int t = 0; t < mesh.n_triangles(); ++t) {
     const auto nodes = mesh.triangles.row(t);
-    data_->corners.push_back({mesh.nodes.row(nodes(0)), mesh.nodes.row(nodes(1)), mesh.nodes.row(nodes(2))});
+    data_->triangles.emplace_back(std::array<Eigen::Vector3d, 3>{
+        mesh.nodes.row(nodes(0)), mesh.nodes.row(nodes(1)), mesh.nodes.row(nodes(2))});
   }
   data_->largest_coordinate = mesh.nodes.size() > 0 ? mesh.nodes.cwiseAbs().maxCoeff() : 0;
   data_->device = shared_device();
@@ -173,12 +208,13 @@ TriangleTree::~TriangleTree() = default;
 TriangleTree::TriangleTree(TriangleTree&&) noexcept = default;
 TriangleTree& TriangleTree::operator=(TriangleTree&&) noexcept = default;
 
-std::optional<ClosestTriangle> TriangleTree::closest(const Eigen::Vector3d& x, double radius) const {
+std::optional<ClosestTriangle> TriangleTree::closest(const Eigen::Vector3d& x, double radius,
+                                                     int likely) const {
   const double largest = std::max(data_->largest_coordinate, x.cwiseAbs().maxCoeff());
-  Search search{&data_->corners, x, 4e-7 * largest, {}};
+  Search search{&data_->triangles, x, 4e-7 * largest, {}};
   search.best.distance = radius;
-  const auto n_triangles = static_cast<int>(data_->corners.size());
-  if (last_found.tree == data_.get() && last_found.triangle < n_triangles) search.take(last_found.triangle);
+  if (likely < 0 && last_found.tree == data_.get()) likely = last_found.triangle;
+  if (likely >= 0 && likely < static_cast<int>(data_->triangles.size())) search.take(likely);
   RTCPointQuery query;
   const Eigen::Vector3f xf = x.cast<float>();
   query.x = xf.x();
@@ -212,7 +248,7 @@ std::optional<RayHit> TriangleTree::first_hit(const Eigen::Vector3d& origin, con
   rtcInitIntersectContext(&context);
   rtcIntersect1(data_->scene, &context, &query);
   if (query.hit.geomID == RTC_INVALID_GEOMETRY_ID) return std::nullopt;
-  const auto& p = data_->corners[query.hit.primID];
+  const auto& p = data_->triangles[query.hit.primID].corners;
   const Eigen::Vector3d normal = (p[1] - p[0]).cross(p[2] - p[0]);
   const double along = normal.dot(direction);
   const bool grazing = std::abs(along) < 1e-9 * normal.norm();

@@ -38,8 +38,12 @@ class TriangleTree {
   TriangleTree(TriangleTree&&) noexcept;
   TriangleTree& operator=(TriangleTree&&) noexcept;
 
+  /// @param likely  triangle that is near x, where one is known: narrows the search from the start and
+  /// changes
+  ///                nothing of the answer; of no effect if there is no such triangle
   /// @return the triangle nearest to x, or nothing if none lies within the radius [mm]
-  [[nodiscard]] std::optional<ClosestTriangle> closest(const Eigen::Vector3d& x, double radius) const;
+  [[nodiscard]] std::optional<ClosestTriangle> closest(const Eigen::Vector3d& x, double radius,
+                                                       int likely = -1) const;
 
   /// @param direction  unit vector
   /// @param from       hits nearer than this do not count [mm]

@@ -47,8 +47,8 @@ ToolSurface::~ToolSurface() = default;
 ToolSurface::ToolSurface(ToolSurface&&) noexcept = default;
 ToolSurface& ToolSurface::operator=(ToolSurface&&) noexcept = default;
 
-std::optional<ToolPoint> ToolSurface::nearest(const Eigen::Vector3d& x, double within) const {
-  const auto start = data_->tree.closest(x, within + data_->net.largest_bulge);
+std::optional<ToolPoint> ToolSurface::nearest(const Eigen::Vector3d& x, double within, int likely) const {
+  const auto start = data_->tree.closest(x, within + data_->net.largest_bulge, likely);
   if (!start) return std::nullopt;
   const auto contact = find_contact(data_->net, *start, x);
   if (!contact || std::abs(contact->gap) > within) return std::nullopt;

@@ -90,10 +90,12 @@ class ToolSurface {
 
   /// @param x       point [mm]
   /// @param within  search radius [mm]
+  /// @param likely  facet that is near x, where one is known; speeds up, see TriangleTree::closest
   /// @return the place on the tool nearest to x, or nothing if farther than `within`, or if x lies beyond an
   /// open
   ///         border of the surface
-  [[nodiscard]] std::optional<ToolPoint> nearest(const Eigen::Vector3d& x, double within) const;
+  [[nodiscard]] std::optional<ToolPoint> nearest(const Eigen::Vector3d& x, double within,
+                                                 int likely = -1) const;
 
   [[nodiscard]] const SurfaceMesh& mesh() const;
   [[nodiscard]] const Points& corner_normals() const;

@@ -20,6 +20,8 @@ struct TriangleMemory {
   double contact_pressure = 0;  ///< on the tool face, spread over a thickness [MPa]
   Eigen::Vector3d middle;       ///< see MiddlePoint [mm]
   FrictionState friction;       ///< at the middle
+  int tool_facet = -1;  ///< that the middle stood over, where it was near the tool: where to look first
+  double tool_gap = 0;  ///< of the middle at least [mm]; 0: not known
 };
 
 /// The unknowns of the sheet.

@@ -40,6 +40,8 @@ void add(const TriangleForce& force, int triangle, const SheetModel& model, cons
   sum.memory[triangle].thickness_strain = force.thickness_strain;
   sum.memory[triangle].friction = force.friction;
   sum.memory[triangle].contact_pressure = force.contact_pressure;
+  sum.memory[triangle].tool_facet = force.tool_facet;
+  sum.memory[triangle].tool_gap = force.tool_gap;
 }
 
 // Corner of a triangle that a node is.

@@ -61,12 +61,28 @@ double pad_face(const TriangleMemory& memory) {
   return 1 - 0.5 * memory.thickness * memory.curvature_trace;
 }
 
+// Whether the tool is out of reach for sure: it was far off at the accepted state, and the middle has moved
+// by less. Gaps over curved facets may be wrong by some percent far from them.
+bool stands_off(const TriangleMemory& memory, double motion, double kept_within) {
+  constexpr double kSure = 0.9;
+  constexpr double kSpare = 0.05;  // [mm]
+  return kSure * memory.tool_gap - motion > 0.5 * memory.thickness + kept_within + kSpare;
+}
+
 // Tool against the middle; returns the force on it.
 Eigen::Vector3d add_tool(const SheetState& committed, const Loading& loading, int triangle,
                          const MiddlePoint& middle, bool want_stiffness, TriangleForce& out) {
   const TriangleMemory& memory = committed.memory[triangle];
-  const auto at = loading.tool->nearest(middle.position, 0.5 * memory.thickness + kReach);
+  const double motion = (middle.position - memory.middle).norm();
+  if (stands_off(memory, motion, loading.contact.kept_within)) {
+    out.tool_facet = memory.tool_facet;
+    out.tool_gap = memory.tool_gap - motion;
+    return Eigen::Vector3d::Zero();
+  }
+  const auto at = loading.tool->nearest(middle.position, 0.5 * memory.thickness + kReach, memory.tool_facet);
   if (!at) return Eigen::Vector3d::Zero();
+  out.tool_facet = at->facet;
+  out.tool_gap = std::max(0.0, at->gap);
   const double weight = memory.area * tool_face(memory);
   const ContactPlace place{at->gap - 0.5 * memory.thickness, at->normal, at->normal_gradient};
   ContactLaw law = loading.contact;

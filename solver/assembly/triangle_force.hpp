@@ -28,6 +28,8 @@ struct TriangleForce {
   TriangleMatrix stiffness = TriangleMatrix::Zero();       ///< d out_of_balance / d unknowns, symmetric part
   double contact_pressure = 0;                             ///< [MPa]
   FrictionState friction;                                  ///< trial
+  int tool_facet = -1;                                     ///< see TriangleMemory
+  double tool_gap = 0;                                     ///< see TriangleMemory [mm]
   double smallest_gap = 0;                                 ///< [mm], < 0: penetration
   double friction_work = 0;                                ///< of this increment [N mm]
   double plastic_work = 0;                                 ///< since the flat blank [N mm]

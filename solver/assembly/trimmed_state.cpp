@@ -175,6 +175,7 @@ class Carrying {
     memory.area *= flat_area(now.positions) /
                    flat_area(triangle_state(before_, from_.place, from_.frames, parent).positions);
     memory.middle = middle_point(after_.references[t], now, strain).position;
+    memory.tool_gap = 0;
     to_.memory.push_back(memory);
   }
 

@@ -72,6 +72,7 @@ class Pressing {
 
   FormedPart from(const SheetState& start) {
     state_ = start;
+    for (TriangleMemory& memory : state_.memory) memory.tool_gap = 0;  // another tool
     settle();
     return run();
   }
