@@ -92,9 +92,9 @@ void refused_cholesky(benchmark::State& state) {
   count_equations(state, problem);
 }
 
-// 15, 47 and 105 divisions: about 2,000, 20,000 and 100,000 equations.
+// 15, 47, 105 and 250 divisions: about 2,000, 20,000, 100,000 and 560,000 equations.
 void sizes(benchmark::internal::Benchmark* benchmark) {
-  benchmark->Arg(15)->Arg(18)->Arg(47)->Arg(105)->Unit(benchmark::kMillisecond);
+  benchmark->Arg(15)->Arg(18)->Arg(47)->Arg(105)->Arg(250)->Unit(benchmark::kMillisecond);
 }
 
 BENCHMARK(order)->Apply(sizes);

@@ -54,7 +54,7 @@ void sample_triangle(const SheetModel& model, const SheetState& state, bool norm
 }
 
 double gap_at_middle(const TriangleMemory& memory, const mesh::ToolSurface& tool) {
-  const auto at = tool.nearest(memory.middle, std::numeric_limits<double>::infinity());
+  const auto at = tool.nearest(memory.middle, std::numeric_limits<double>::infinity(), memory.tool_facet);
   return at ? at->gap - 0.5 * memory.thickness : std::numeric_limits<double>::quiet_NaN();
 }
 

@@ -73,9 +73,9 @@ bool stands_off(const TriangleMemory& memory, double motion, double kept_within)
 Eigen::Vector3d add_tool(const SheetState& committed, const Loading& loading, int triangle,
                          const MiddlePoint& middle, bool want_stiffness, TriangleForce& out) {
   const TriangleMemory& memory = committed.memory[triangle];
+  out.tool_facet = memory.tool_facet;
   const double motion = (middle.position - memory.middle).norm();
   if (stands_off(memory, motion, loading.contact.kept_within)) {
-    out.tool_facet = memory.tool_facet;
     out.tool_gap = memory.tool_gap - motion;
     return Eigen::Vector3d::Zero();
   }
