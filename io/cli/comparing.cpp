@@ -1,5 +1,7 @@
 #include "io/cli/comparing.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -66,6 +68,23 @@ void compare_bends(Summary& summary, const std::vector<solver::FlangeEstimate>& 
     if (greatest[i] > 0)
       summary.comparisons.push_back(
           {"strain of the outer fibre at " + estimates[i].name, "", greatest[i], estimates[i].fibre_strain});
+}
+
+void compare_filling(Summary& summary, const solver::FillTrace& trace, double reached) {
+  constexpr std::size_t most_shown = 4;
+  const auto& radii = trace.radii();
+  for (std::size_t i = 0; i < std::min(most_shown, radii.size()); ++i) {
+    const solver::Filling& filling = trace.fillings()[i];
+    const mesh::ConcaveRadius& hollow = radii[i].hollow;
+    Comparison line;
+    line.what = fmt::format("inside radius of {:.3g} mm at ({:.0f}, {:.0f}, {:.0f}) fills at", hollow.radius,
+                            hollow.at.x(), hollow.at.y(), hollow.at.z());
+    line.unit = "MPa";
+    line.not_reached = !filling.is_filled();
+    line.computed = line.not_reached ? reached : filling.pressure;
+    line.estimated = radii[i].needed;
+    summary.comparisons.push_back(line);
+  }
 }
 
 }  // namespace halftool::io

@@ -25,4 +25,9 @@ void compare_edges(Summary& summary, const std::vector<solver::FlangeEstimate>& 
 void compare_bends(Summary& summary, const std::vector<solver::FlangeEstimate>& estimates,
                    const solver::SheetFields& fields);
 
+/// Adds the pressures at which the sheet filled the inside radii, the hardest first, beside those that the
+/// formula asks for.
+/// @param reached  greatest pressure of the run [MPa]
+void compare_filling(Summary& summary, const solver::FillTrace& trace, double reached);
+
 }  // namespace halftool::io

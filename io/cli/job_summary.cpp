@@ -126,6 +126,7 @@ Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::Too
   summary.tool_allowed_stress = job.tool_allowed_stress;
   const ToolSurvey survey(job, tool, blank.mesh.nodes(0, 2) - 0.5 * blank.thickness);
   summary.screens = screen_tool(job, survey, job.peak_pressure());
+  summary.inside_radii = inside_radii_of(job, survey, job.peak_pressure());
   summary.flange_estimates = flanges_of(job, survey, job.peak_pressure());
   summary.cautions = cautions();
   summary.credential = credential(job);

@@ -4,6 +4,7 @@
 
 #include <chrono>
 
+#include "io/cli/comparing.hpp"
 #include "io/cli/job_steps.hpp"
 #include "io/cli/job_summary.hpp"
 #include "io/cli/setup_checks.hpp"
@@ -161,6 +162,9 @@ PressResult press_job(const Case& job, const Setup& setup, PressJournal& journal
   PressResult result;
   Summary& summary = result.summary = start_summary(job, setup.blank, setup.tools->last());
   summary.phases.push_back({"tool and blank", setup.seconds});
+  journal.follow_filling(
+      {summary.inside_radii, job.blank.thickness, job.blank.symmetric_x, job.blank.symmetric_y},
+      setup.tools->last());
   try {
     release(job, press(job, setup, journal, result), journal, result);
   } catch (const solver::SolveError& error) {
@@ -171,7 +175,10 @@ PressResult press_job(const Case& job, const Setup& setup, PressJournal& journal
     summary.reason = stop.what();
   }
   keep_last_state(job, journal, result);
-  if (result.formed) summary.edge_waves = journal.edge_waves();
+  if (result.formed) {
+    summary.edge_waves = journal.edge_waves();
+    compare_filling(summary, *journal.filling(), summary.reached_pressure);
+  }
   journal.finish();
   for (const std::string& note : journal.notes()) summary.warnings.push_back(note);
   add_doubts(summary, job.material);

@@ -18,12 +18,18 @@ void PressJournal::accepted(const solver::Progress& progress, const solver::Shee
   if (progress.phase == solver::Phase::forming || progress.phase == solver::Phase::dwell) {
     edges_.add(fields, progress.tool);
     if (path_) path_->add(fields);
+    if (filling_ && progress.tool == filled_tool_) filling_->add(fields);
   }
   if (limit_) {
     last_->limit_share = solver::limit_shares(*limit_, fields);
     last_->path_share = path_->shares();
   }
   if (series_) series_->add(++states_, *last_);
+}
+
+void PressJournal::follow_filling(solver::FillTrace trace, const mesh::ToolSurface& tool) {
+  filling_ = std::move(trace);
+  filled_tool_ = &tool;
 }
 
 void PressJournal::trimmed(const std::vector<int>& parent) {

@@ -8,6 +8,7 @@
 #include "io/results/series_writer.hpp"
 #include "mesh/blank.hpp"
 #include "solver/assessment/edge_waves.hpp"
+#include "solver/assessment/fill_trace.hpp"
 #include "solver/assessment/forming_limit.hpp"
 #include "solver/assessment/strain_path.hpp"
 
@@ -29,6 +30,11 @@ class PressJournal : public solver::Monitor {
   void note(const std::string& message) override;
   [[nodiscard]] bool stop_requested() const override { return progress_.stop_requested(); }
 
+  /// Follows how the sheet fills the inside radii of a tool half while it lies on it.
+  void follow_filling(solver::FillTrace trace, const mesh::ToolSurface& tool);
+  /// None if none is followed.
+  [[nodiscard]] const std::optional<solver::FillTrace>& filling() const { return filling_; }
+
   /// The sheet was cut; see StrainPath.
   void trimmed(const std::vector<int>& parent);
   /// (n_triangles) share of the forming limit along the path of the strain; empty: not judged.
@@ -49,6 +55,8 @@ class PressJournal : public solver::Monitor {
   std::optional<solver::FormingLimit> limit_;
   std::optional<solver::StrainPath> path_;  ///< none without a limit
   solver::EdgeTrace edges_;
+  std::optional<solver::FillTrace> filling_;
+  const mesh::ToolSurface* filled_tool_ = nullptr;
   std::optional<solver::SheetFields> last_;
   solver::Phase last_phase_ = solver::Phase::forming;
   std::vector<std::string> notes_;

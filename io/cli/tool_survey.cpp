@@ -48,4 +48,14 @@ std::vector<solver::FlangeEstimate> flanges_of(const Case& job, const ToolSurvey
   return solver::estimate_flanges(bends, load_of(job, pressure), strength_scatter(job));
 }
 
+std::vector<solver::RadiusToFill> inside_radii_of(const Case& job, const ToolSurvey& survey,
+                                                  double pressure) {
+  const solver::ScreenLoad load = load_of(job, pressure);
+  const auto bridged = solver::bridged_openings(survey.openings, load);
+  std::vector<solver::RadiusToFill> radii;
+  for (const mesh::ConcaveRadius& hollow : mesh::find_concave_edges(survey.view, survey.reach, bridged).radii)
+    radii.push_back({hollow, solver::fill_finding(hollow, load).found.value});
+  return radii;
+}
+
 }  // namespace halftool::io

@@ -5,6 +5,7 @@
 #include "mesh/screens/openings.hpp"
 #include "mesh/screens/sheet_reach.hpp"
 #include "mesh/screens/tool_view.hpp"
+#include "solver/assessment/fill_trace.hpp"
 #include "solver/assessment/flange_estimate.hpp"
 
 namespace halftool::io {
@@ -34,5 +35,8 @@ double strength_scatter(const Case& job);
 
 /// Estimates of the flanges of the part that is computed.
 std::vector<solver::FlangeEstimate> flanges_of(const Case& job, const ToolSurvey& survey, double pressure);
+
+/// Inside radii of the tool half in the sheet's reach, the hardest to fill first.
+std::vector<solver::RadiusToFill> inside_radii_of(const Case& job, const ToolSurvey& survey, double pressure);
 
 }  // namespace halftool::io

@@ -26,6 +26,7 @@ std::string outcome_word(Outcome outcome) {
 }
 
 double Comparison::difference() const {
+  if (not_reached && estimated > computed) return 0;
   return computed / estimated - 1;
 }
 

@@ -11,6 +11,7 @@
 #include "io/results/write_file.hpp"
 #include "mesh/folded_sheet.hpp"
 #include "solver/assessment/edge_waves.hpp"
+#include "solver/assessment/fill_trace.hpp"
 #include "solver/assessment/flange_estimate.hpp"
 #include "solver/assessment/screen.hpp"
 #include "solver/result.hpp"
@@ -49,8 +50,10 @@ struct Comparison {
   double estimated = 0;
   double low = std::numeric_limits<double>::quiet_NaN();  ///< of the estimate's band, if it has one
   double high = std::numeric_limits<double>::quiet_NaN();
+  bool not_reached = false;  ///< `computed` was reached without it: it lies above
 
-  /// Computed over estimated, less 1: above zero the computation says more of it.
+  /// Computed over estimated, less 1: above zero the computation says more of it. Zero where it was
+  /// not reached and the estimate lies above too.
   [[nodiscard]] double difference() const;
   /// They differ by more than 30 percent (own judgement): one of them leaves out what matters.
   [[nodiscard]] bool is_apart() const;
@@ -141,6 +144,7 @@ struct Summary {
   std::optional<solver::EdgeWaveHistory> edge_waves;  ///< of the pressing
 
   std::vector<solver::FlangeEstimate> flange_estimates;  ///< of the bends of the tool half; not written
+  std::vector<solver::RadiusToFill> inside_radii;        ///< of the tool half; not written
   std::vector<Comparison> comparisons;                   ///< where both were found
   std::vector<FlangeAngle> flanges;
   std::optional<ReleaseFit> fit;

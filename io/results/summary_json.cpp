@@ -49,6 +49,7 @@ Json comparison_list(const Summary& s) {
                     {"low", c.low},
                     {"high", c.high},
                     {"difference", c.difference()},
+                    {"not_reached", c.not_reached},
                     {"apart", c.is_apart()}});
   return list;
 }
@@ -246,7 +247,9 @@ const Key keys_of_part[] = {
     {"estimates", "",
      "list of values that a hand formula gives as well (`halftool reckon`): `what`, `unit`, `computed`, "
      "`estimated`, `low` and `high` of the estimate's band (null: it has none), `difference` (computed over "
-     "estimated, less 1), `apart` (more than 0.3 either way)",
+     "estimated, less 1), `not_reached` (`computed` was reached without it, so that it lies above), `apart` "
+     "(more "
+     "than 0.3 either way)",
      comparison_list},
     {"release_fit.rms_mm", "mm",
      "distance of the released part from the formed one after the best fit, root mean square",

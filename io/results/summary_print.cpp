@@ -128,11 +128,12 @@ void print_release(std::ostream& out, const Summary& s) {
 void print_comparisons(std::ostream& out, const Summary& s) {
   if (s.comparisons.empty()) return;
   out << "\nBeside estimates by hand formulas (halftool reckon)\n"
-      << fmt::format("  {:<46}{:>10}{:>11}{:>20}\n", "", "computed", "estimated", "band");
+      << fmt::format("  {:<60}{:>10}{:>11}{:>20}\n", "", "computed", "estimated", "band");
   for (const Comparison& c : s.comparisons) {
     const std::string band = std::isnan(c.low) ? "" : fmt::format("{:.4g} to {:.4g}", c.low, c.high);
-    out << fmt::format("  {:<46}{:>10.4g}{:>11.4g}{:>20}{:>+7.0f} %{}\n",
-                       c.what + (c.unit.empty() ? "" : " [" + c.unit + "]"), c.computed, c.estimated, band,
+    const std::string computed = fmt::format("{}{:.4g}", c.not_reached ? "> " : "", c.computed);
+    out << fmt::format("  {:<60}{:>10}{:>11.4g}{:>20}{:>+7.0f} %{}\n",
+                       c.what + (c.unit.empty() ? "" : " [" + c.unit + "]"), computed, c.estimated, band,
                        100 * c.difference(), c.is_apart() ? "  APART" : "");
   }
   for (const Comparison& c : s.comparisons)

@@ -50,6 +50,49 @@ TEST(Comparing, MoreThanThirtyPercentIsApart) {
   EXPECT_GT((Comparison{"", "", -0.06, -0.05}.difference()), 0);
 }
 
+TEST(Comparing, WhatWasNotReachedIsApartOnlyFromLowerEstimates) {
+  Comparison line{"", "", 100, 150};
+  line.not_reached = true;
+  EXPECT_FALSE(line.is_apart());
+  EXPECT_EQ(line.difference(), 0);
+  line.estimated = 70;
+  EXPECT_TRUE(line.is_apart());
+}
+
+/// A flat sheet on a tool at z = 0.
+solver::SheetFields flat_sheet(double gap, double pressure) {
+  solver::SheetFields fields;
+  fields.positions.resize(3, 3);
+  fields.positions << 0, 0, gap + 0.5, 2, 0, gap + 0.5, 0, 2, gap + 0.5;
+  fields.triangles.resize(1, 3);
+  fields.triangles << 0, 1, 2;
+  fields.gap = Eigen::VectorXd::Constant(1, gap);
+  fields.thickness = Eigen::VectorXd::Ones(1);
+  fields.pressure = pressure;
+  return fields;
+}
+
+TEST(Comparing, InsideRadiiBesideTheirFormula) {
+  Summary summary;
+  solver::RadiusToFill filled, open;
+  filled.hollow.radius = open.hollow.radius = 5;
+  filled.hollow.at = {0.6, 0.6, 0};
+  open.hollow.at = {40, 0, 0};
+  filled.needed = 60;
+  open.needed = 120;
+  solver::FillTrace trace({open, filled}, 1, false, false);
+  trace.add(flat_sheet(0.04, 25));
+  trace.add(flat_sheet(0, 100));
+  compare_filling(summary, trace, 100);
+  ASSERT_EQ(summary.comparisons.size(), 2U);
+  EXPECT_TRUE(summary.comparisons[0].not_reached);
+  EXPECT_EQ(summary.comparisons[0].computed, 100);
+  EXPECT_EQ(summary.comparisons[0].estimated, 120);
+  EXPECT_FALSE(summary.comparisons[1].not_reached);
+  EXPECT_NEAR(summary.comparisons[1].computed, 50, 1e-9);
+  EXPECT_EQ(summary.comparisons[1].what, "inside radius of 5 mm at (1, 1, 0) fills at");
+}
+
 TEST(Comparing, FlangeOverSomethingElseIsNotCompared) {
   Summary summary;
   const std::vector<solver::FlangeEstimate> estimates = {flange_at(30, NAN)};
