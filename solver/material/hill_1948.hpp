@@ -1,5 +1,6 @@
 #pragma once
 #include <Eigen/Core>
+#include <array>
 #include <cmath>
 
 #include "solver/material/stress_update.hpp"

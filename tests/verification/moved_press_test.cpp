@@ -23,6 +23,9 @@ using Eigen::Vector3d;
 constexpr double kPressure = 40;  // [MPa]
 constexpr double kThickness = 1;  // [mm]
 constexpr double kSame = 1e-10;   // relative, some thousand times the rounding of the contact's stiffness
+/// Relative, after release. Rounding may cut an increment of the release or not, and the two ways (87 and
+/// some 103 iterations) end 7e-9 apart, within the release's own tolerance. Wanted is 1e-6.
+constexpr double kSameReleased = 1e-7;
 constexpr int kLayers = 7;
 
 struct ToolAndBlank {
@@ -150,7 +153,7 @@ class MovedPress : public testing::Test {
     RecordProperty("iterations", at_home().iterations);
     EXPECT_TRUE(there.rests);
     EXPECT_LT(miss(there.formed, at_home().formed), kSame);
-    EXPECT_LT(miss(there.released, at_home().released), kSame);
+    EXPECT_LT(miss(there.released, at_home().released), kSameReleased);
     EXPECT_EQ(there.iterations, at_home().iterations);
   }
 };

@@ -111,6 +111,32 @@ TEST(Hardening, SlopeIsTheDerivative) {
     }
 }
 
+TEST(Hardening, BendIsTheDerivativeOfTheSlope) {
+  for (const Hardening& law : kCurves) {
+    if (std::holds_alternative<TableHardening>(law)) continue;
+    for (double strain : {0.001, 0.02, 0.3}) {
+      const double h = 1e-5 * strain;
+      const double difference =
+          (flow_stress(law, strain + h).slope - flow_stress(law, strain - h).slope) / (2 * h);
+      const FlowStress flow = flow_stress(law, strain);
+      EXPECT_NEAR(flow.bend, difference, 1e-6 * (std::abs(flow.bend) + flow.slope));
+    }
+  }
+}
+
+TEST(Hardening, StepsOfAnIterationEndWhereTheLawIs) {
+  for (const SwiftHardening swift : {SwiftHardening{530, 0.005, 0.2}, SwiftHardening{700, 1e-4, 0.6}})
+    for (const double from : {0.0, 0.001, 0.3})
+      for (const double part : {-0.0039, -1e-5, 1e-9, 0.0035, 0.0039, 0.004, 0.5}) {
+        const double to = std::max(0.0, from + part * (swift.pre_strain + from));
+        const FlowStress exact = flow_stress(swift, to);
+        const FlowStress after = flow_stress_after(swift, flow_stress(swift, from), from, to);
+        EXPECT_NEAR(after.stress / exact.stress, 1, 2e-15);
+        EXPECT_NEAR(after.slope / exact.slope, 1, 2e-15);
+        EXPECT_NEAR(after.bend / exact.bend, 1, 2e-15);
+      }
+}
+
 TEST(Hardening, PlasticWorkIsTheIntegralOfTheFlowStress) {
   for (const Hardening& curve : kCurves) {
     const double end = 0.25;
