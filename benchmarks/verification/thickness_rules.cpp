@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "benchmarks/verification/problems.hpp"
+#include "solver/stepping/press_spec.hpp"
 #include "tests/support/reference_sheets.hpp"
 
 namespace halftool::verification {
@@ -97,7 +98,7 @@ std::string add_rule_table(const std::vector<Study>& studies, Report& report) {
         gauss_words += fmt::format(
             "{} Gauss points err by at most {:.2f} % on the perfectly plastic sheet and "
             "{:.2f} % on the hardening ones{}. ",
-            n, perfect, hardening, n == 11 ? " (the default)" : "");
+            n, perfect, hardening, n == solver::SolverSettings{}.layers ? " (the default)" : "");
     }
     text += '\n';
   }
