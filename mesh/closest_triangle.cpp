@@ -9,6 +9,8 @@
 #include <memory>
 #include <vector>
 
+#include "mesh/search_device.hpp"
+
 namespace halftool::mesh {
 namespace {
 
@@ -120,16 +122,6 @@ struct TriangleTree::Data {
 
 namespace {
 
-/// The one device of the process: the library refuses to open more than about a thousand at once.
-std::shared_ptr<RTCDeviceTy> shared_device() {
-  static const std::shared_ptr<RTCDeviceTy> device(rtcNewDevice("threads=1,set_affinity=0"),
-                                                   [](RTCDevice opened) {
-                                                     if (opened != nullptr) rtcReleaseDevice(opened);
-                                                   });
-  if (device == nullptr) throw MeshError("the search tree of the tool could not be made (Embree device)");
-  return device;
-}
-
 struct Search {
   const std::vector<BoundedTriangle>* triangles;
   Eigen::Vector3d x;
@@ -182,7 +174,7 @@ TriangleTree::TriangleTree(const SurfaceMesh& mesh) : data_(std::make_unique<Dat
         mesh.nodes.row(nodes(0)), mesh.nodes.row(nodes(1)), mesh.nodes.row(nodes(2))});
   }
   data_->largest_coordinate = mesh.nodes.size() > 0 ? mesh.nodes.cwiseAbs().maxCoeff() : 0;
-  data_->device = shared_device();
+  data_->device = search_device();
   const RTCDevice device = data_->device.get();
   data_->scene = rtcNewScene(device);
   rtcSetSceneFlags(data_->scene, RTC_SCENE_FLAG_ROBUST);

@@ -14,6 +14,7 @@
 #include "mesh/edge_uses.hpp"
 #include "mesh/facet_repair.hpp"
 #include "mesh/open_seams.hpp"
+#include "mesh/search_device.hpp"
 
 namespace halftool::mesh {
 namespace {
@@ -98,8 +99,8 @@ void look_at_pairs(void* user, RTCCollision* pairs, unsigned n) {
 }
 
 void find_crossings(Search& search) {
-  const RTCDevice device = rtcNewDevice("threads=1,set_affinity=0");
-  if (device == nullptr) throw MeshError("the test for crossings could not be made (Embree device)");
+  const std::shared_ptr<RTCDeviceTy> shared = search_device();
+  const RTCDevice device = shared.get();
   const RTCScene scene = rtcNewScene(device);
   const RTCGeometry geometry = rtcNewGeometry(device, RTC_GEOMETRY_TYPE_USER);
   rtcSetGeometryUserPrimitiveCount(geometry, static_cast<unsigned>(search.mesh.n_triangles()));
@@ -113,7 +114,6 @@ void find_crossings(Search& search) {
   rtcCollide(scene, scene, look_at_pairs, &search);
   const bool failed = rtcGetDeviceError(device) != RTC_ERROR_NONE;
   rtcReleaseScene(scene);
-  rtcReleaseDevice(device);
   if (failed) throw MeshError("the test for crossings failed (Embree)");
 }
 
