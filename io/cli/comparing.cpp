@@ -75,6 +75,7 @@ void compare_filling(Summary& summary, const solver::FillTrace& trace, double re
   const auto& radii = trace.radii();
   for (std::size_t i = 0; i < std::min(most_shown, radii.size()); ++i) {
     const solver::Filling& filling = trace.fillings()[i];
+    if (!std::isfinite(filling.stand_off)) continue;  // nothing was pressed on this tool half
     const mesh::ConcaveRadius& hollow = radii[i].hollow;
     Comparison line;
     line.what = fmt::format("inside radius of {:.3g} mm at ({:.0f}, {:.0f}, {:.0f}) fills at", hollow.radius,

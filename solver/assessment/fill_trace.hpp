@@ -1,4 +1,5 @@
 #pragma once
+#include <cmath>
 #include <limits>
 #include <vector>
 
@@ -19,7 +20,7 @@ struct Filling {
   double pressure =
       std::numeric_limits<double>::quiet_NaN();  ///< since which it is filled [MPa]; NaN: it is not
 
-  [[nodiscard]] bool is_filled() const { return pressure == pressure; }
+  [[nodiscard]] bool is_filled() const { return !std::isnan(pressure); }
 };
 
 /// Follows how a sheet fills hollow radii while the pressure rises. A radius counts as filled once the sheet

@@ -13,7 +13,7 @@ using FlowCurve = std::variant<SwiftHardening, VoceHardening, LudwikHardening, S
 FlowCurve flow_curve(const Hardening& hardening);
 
 // No curve falls, and all but the table are concave: the return maps rely on the first, and where they may on
-// the second (stress_update.hpp).
+// the second and on its bend (plastic_multiplier.hpp).
 template <class Curve>
 constexpr bool is_concave = true;
 template <>

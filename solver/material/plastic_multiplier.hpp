@@ -12,7 +12,7 @@ namespace halftool::solver {
 /// g = increment of equivalent plastic strain, sigma = flow stress at committed + g. The left side is a
 /// concave, increasing function of concave, increasing functions of g, so Newton's iterates from g = 0 (left
 /// of the root) approach the root from the left and never leave the bracket. Halley's steps, of third order,
-/// take half as many; from the left they are at most twice Newton's here, from the right shorter than its.
+/// take fewer; from the left they are at most twice Newton's here, from the right shorter than its.
 /// The left side increases also where sigma is not concave: Newton's steps that leave the bracket known so
 /// far then halve it.
 /// @param A     parts of the trial equivalent stress, its root mean square sum [MPa]

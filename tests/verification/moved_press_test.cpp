@@ -23,8 +23,8 @@ using Eigen::Vector3d;
 constexpr double kPressure = 40;  // [MPa]
 constexpr double kThickness = 1;  // [mm]
 constexpr double kSame = 1e-10;   // relative, some thousand times the rounding of the contact's stiffness
-/// Relative, after release. Rounding may cut an increment of the release or not, and the two ways (87 and
-/// some 103 iterations) end 7e-9 apart, within the release's own tolerance. Wanted is 1e-6.
+/// Relative, after release, which takes 87 to 107 iterations as rounding has it and ends up to 7e-9 apart;
+/// why rounding decides there is not known. Wanted is 1e-6.
 constexpr double kSameReleased = 1e-7;
 constexpr int kLayers = 7;
 

@@ -81,6 +81,8 @@ TEST(Comparing, InsideRadiiBesideTheirFormula) {
   filled.needed = 60;
   open.needed = 120;
   solver::FillTrace trace({open, filled}, 1, false, false);
+  compare_filling(summary, trace, 100);
+  EXPECT_TRUE(summary.comparisons.empty());  // nothing pressed yet
   trace.add(flat_sheet(0.04, 25));
   trace.add(flat_sheet(0, 100));
   compare_filling(summary, trace, 100);
