@@ -44,6 +44,11 @@ struct Hole {
 struct Pin {
   Eigen::Vector2d centre{0, 0};  ///< [mm]
   double radius = 0;             ///< [mm]
+
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(centre, radius);
+  }
 };
 
 /// The blank as it is cut and laid down, flat but for its unevenness. Its own frame has the origin at the
@@ -77,6 +82,11 @@ struct PinnedRim {
   Pin pin;                 ///< in the tool's frame
   double clearance = 0;    ///< between pin and rim where they are nearest, before pressing [mm]
   std::vector<int> edges;  ///< of the rim
+
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(pin, clearance, edges);
+  }
 };
 
 /// The meshed blank: mid-surface, flat but for its unevenness, lying on the tool with its normal +z, the pad
@@ -93,6 +103,12 @@ struct Blank {
   Eigen::Vector2d rolling_direction{1, 0};  ///< unit vector in the plane of the flat blank
   bool rim_held = false;
   std::vector<std::string> size_reasons;  ///< why the mesh is as fine as it is, one line a cause
+
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(mesh, edges, edge_kind, strain_when_cut, pins, thickness, rolling_direction, rim_held,
+            size_reasons);
+  }
 };
 
 /// Meshes the blank (irregular triangles, Gmsh) and lays it on the tool: mid-surface half a thickness above

@@ -20,6 +20,11 @@ struct SurfaceMesh {
   Points nodes;         ///< (n_nodes, 3) [mm]
   Triangles triangles;  ///< (n_triangles, 3)
 
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(nodes, triangles);
+  }
+
   [[nodiscard]] int n_nodes() const { return static_cast<int>(nodes.rows()); }
   [[nodiscard]] int n_triangles() const { return static_cast<int>(triangles.rows()); }
 };
@@ -33,6 +38,11 @@ struct EdgeTable {
       sign;  ///< (n_triangles, 3) +1: the triangle walks it tail to head
   Eigen::Matrix<int, Eigen::Dynamic, 2, Eigen::RowMajor>
       triangles;  ///< (n_edges, 2) neighbours; -1 where there is none
+
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(nodes, of_triangle, sign, triangles);
+  }
 
   [[nodiscard]] int n_edges() const { return static_cast<int>(nodes.rows()); }
   [[nodiscard]] bool is_boundary(int edge) const { return triangles(edge, 1) < 0; }

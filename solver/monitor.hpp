@@ -6,6 +6,8 @@
 
 namespace halftool::solver {
 
+struct PressingState;
+
 enum class Phase { forming, dwell, release, free };
 
 /// Where the computation stands after an accepted increment.
@@ -26,6 +28,9 @@ class Monitor {
   virtual ~Monitor() = default;
   /// @param fields  of the accepted state; valid during the call
   virtual void accepted(const Progress& progress, const SheetFields& fields) = 0;
+  /// The pressing can be taken up again from here, see go_on: after each increment under rising pressure,
+  /// when it stops, and after the dwell.
+  virtual void safe_point(const PressingState&) {}
   /// Something the user should know (a negative pivot, a cut, a switch of control).
   virtual void note(const std::string& message) = 0;
   /// True asks the solver to stop after the current increment.

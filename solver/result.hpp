@@ -66,6 +66,15 @@ struct RunRecord {
   double held_force_z = 0;      ///< reaction of clamped edges along the press axis [N]
   double support_reaction = 0;  ///< largest reaction of the six supports after release [N]
   double seconds_factor = 0, seconds_solve = 0, seconds_element = 0, seconds_other = 0;
+
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(increments, cuts, iterations, iterations_dwell, iterations_release, factorisations,
+            indefinite_factorisations, snaps, line_search_evaluations, out_of_balance, external_work,
+            regularisation_work, friction_work, plastic_work, largest_penetration, pressure_force_z,
+            tool_force_z, held_force_z, support_reaction, seconds_factor, seconds_solve, seconds_element,
+            seconds_other);
+  }
 };
 
 }  // namespace halftool::solver

@@ -9,6 +9,8 @@
 
 namespace halftool::solver {
 
+// `serialize` hands the members to an archive, which writes or reads them in this order.
+
 /// What a triangle remembers of the last accepted state; held fixed within an increment.
 struct TriangleMemory {
   double thickness = 0;                     ///< current [mm]
@@ -22,6 +24,12 @@ struct TriangleMemory {
   FrictionState friction;       ///< at the middle
   int tool_facet = -1;  ///< that the middle stood over, where it was near the tool: where to look first
   double tool_gap = 0;  ///< of the middle at least [mm]; 0: not known
+
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(thickness, thickness_strain, inverse_metric, area, curvature_trace, fluid_share, contact_pressure,
+            middle, friction, tool_facet, tool_gap);
+  }
 };
 
 /// The unknowns of the sheet.
@@ -29,6 +37,11 @@ struct SheetPlace {
   mesh::Points positions;  ///< (n_nodes, 3) [mm]
   Eigen::VectorXd turn;    ///< (n_edges) angle of the mid-side normal from its director [rad]
   Eigen::VectorXd bow;     ///< (n_edges) in-plane mid-side displacement [mm]
+
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(positions, turn, bow);
+  }
 };
 
 /// An accepted equilibrium state of the sheet.
@@ -39,6 +52,11 @@ struct SheetState {
   std::vector<double> history;         ///< (n_triangles * layers * Section::n_history()) beyond `points`
   std::vector<TriangleMemory> memory;  ///< (n_triangles)
   double pressure = 0;                 ///< of the fluid [MPa]
+
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(place, frames, points, history, memory, pressure);
+  }
 };
 
 }  // namespace halftool::solver

@@ -63,17 +63,23 @@ void add_press(CLI::App& app, Arguments& arguments) {
                    "result folder (default: the case's name with .halftool-run, in the current directory)")
       ->type_name("DIR");
   press->add_flag("--replace", arguments.press.replace, "replace an existing result folder");
+  press->add_flag("--resume", arguments.press.go_on,
+                  "go on with the run into the result folder that was stopped or broken off");
   press->add_option("-t,--threads", arguments.threads, "threads to compute with; 0: all cores")
       ->check(CLI::Range(0, 1024))
       ->type_name("N");
   press->add_flag("-q,--quiet", arguments.press.quiet, "no progress, no summary; errors and warnings only");
   press->footer(
-      std::string("Examples\n"
-                  "  halftool press bracket.toml\n"
-                  "  halftool press bracket.toml --out trial-2 --threads 4\n"
-                  "  halftool press bracket.toml --out trial-2 --replace --quiet\n\n"
-                  "Ctrl-C stops after the current increment and keeps what was reached; a second one ends "
-                  "the program at once.\n\n") +
+      std::string(
+          "Examples\n"
+          "  halftool press bracket.toml\n"
+          "  halftool press bracket.toml --out trial-2 --threads 4\n"
+          "  halftool press bracket.toml --out trial-2 --replace --quiet\n"
+          "  halftool press bracket.toml --out trial-2 --resume\n\n"
+          "Ctrl-C stops after the current increment and keeps what was reached; a second one ends "
+          "the program at once.\n"
+          "A stopped pressing goes on with --resume, to the same numbers; one that was broken off by a\n"
+          "failure of the machine, from at most ten minutes before.\n\n") +
       exit_codes + "\n" + safety);
 }
 

@@ -4,6 +4,7 @@
 
 #include <chrono>
 
+#include "io/cli/checkpoint.hpp"
 #include "io/cli/comparing.hpp"
 #include "io/cli/job_steps.hpp"
 #include "io/cli/job_summary.hpp"
@@ -30,15 +31,25 @@ double seconds_since(Clock::time_point start) {
 class TimedPhase {
  public:
   TimedPhase(std::vector<PhaseTime>& phases, std::string name) : phases_(phases), name_(std::move(name)) {}
-  ~TimedPhase() { phases_.push_back({name_, seconds_since(start_)}); }
+  ~TimedPhase() { phases_.push_back({name_, seconds()}); }
   TimedPhase(const TimedPhase&) = delete;
   TimedPhase& operator=(const TimedPhase&) = delete;
+
+  void add_earlier(double seconds) { earlier_ = seconds; }
+  [[nodiscard]] double seconds() const { return earlier_ + seconds_since(start_); }
 
  private:
   std::vector<PhaseTime>& phases_;
   std::string name_;
+  double earlier_ = 0;
   Clock::time_point start_ = Clock::now();
 };
+
+CheckpointTerms terms_of(const Case& job, const Setup& setup) {
+  CheckpointTerms terms{print_case(job), &setup.blank.mesh, {}};
+  for (const mesh::ToolSurface& tool : setup.tools->tools) terms.tools.push_back(&tool.mesh());
+  return terms;
+}
 
 solver::SheetFields assessed(const Case& job, const solver::SheetModel& model,
                              const solver::SheetState& state, const mesh::ToolSurface* tool,
@@ -55,28 +66,92 @@ struct Pressed {
   solver::FormedPart formed;
 };
 
-// Presses step by step: the pressure is taken off after each, the sheet is trimmed where the case says so,
-// and the next begins on the tool as it then stands.
-Pressed press(const Case& job, const Setup& setup, PressJournal& journal, PressResult& result) {
-  const TimedPhase phase(result.summary.phases, "pressing");
-  solver::RunRecord& record = result.summary.record;
-  Pressed now{std::make_unique<SheetStage>(job, setup.blank, record), {}};
-  result.summary.mesh.unknowns = now.stage->model.equations.count;
-  now.formed =
-      solver::form(now.stage->increments, setup.tools->in_step(0), now.stage->steps[0], journal, record);
-  for (std::size_t i = 1; i < job.steps.size(); ++i) {
-    journal.note(fmt::format("step {} of {}", i + 1, job.steps.size()));
+// Presses a job step by step: the pressure is taken off after each, the sheet is trimmed where the case says
+// so, and the next begins on the tool as it then stands.
+class Steps {
+ public:
+  Steps(const Case& job, const Setup& setup, PressJournal& journal, Summary& summary, TimedPhase& phase)
+      : job_(job), setup_(setup), journal_(journal), summary_(summary), phase_(phase) {}
+
+  void begin(const Checkpointing& checkpointing) {
+    keep_checkpoints(checkpointing.file);
+    now_.stage = std::make_unique<SheetStage>(job_, setup_.blank, summary_.record);
+    summary_.mesh.unknowns = now_.stage->model.equations.count;
+    now_.formed = solver::form(now_.stage->increments, setup_.tools->in_step(0), now_.stage->steps[0],
+                               journal_, summary_.record);
+  }
+
+  void take_up(const Checkpointing& checkpointing) {
+    CheckpointReader reader(checkpointing.file, terms_of(job_, setup_));
+    JobProgress progress = reader.progress();
+    step_ = progress.step;
+    phase_.add_earlier(progress.seconds);
+    summary_.record = progress.record;
+    summary_.trims = std::move(progress.trims);
+    summary_.mesh.unknowns = progress.unknowns;
+    now_.stage = std::make_unique<SheetStage>(job_, std::move(progress.blank), summary_.record);
+    solver::IncrementSolver& increments = now_.stage->increments;
+    solver::PressingState pressing(increments.model(), increments.settings());
+    reader.read(journal_, pressing);
+    const mesh::ToolSurface& tool = setup_.tools->in_step(step_);
+    journal_.take_up(
+        solver::sheet_fields(increments.model(), pressing.sheet, &tool, job_.press.normal_stress),
+        progress.seconds);
+    keep_checkpoints(checkpointing.file);
+    now_.formed = solver::go_on(increments, std::move(pressing), tool, now_.stage->steps[step_], journal_,
+                                summary_.record);
+  }
+
+  Pressed to_the_last() {
+    while (step_ + 1 < job_.steps.size()) next();
+    journal_.keep_with(nullptr);
+    return std::move(now_);
+  }
+
+ private:
+  void keep_checkpoints(const std::filesystem::path& file) {
+    if (file.empty()) return;
+    journal_.keep_with([this, file, terms = terms_of(job_, setup_)](const solver::PressingState& pressing) {
+      JobProgress progress{step_,          phase_.seconds(),       summary_.record,
+                           summary_.trims, summary_.mesh.unknowns, now_.stage->blank};
+      solver::RunRecord& record = progress.record;
+      record.seconds_other =
+          progress.seconds - record.seconds_factor - record.seconds_solve - record.seconds_element;
+      write_checkpoint(file, terms, progress, journal_, pressing);
+    });
+  }
+
+  void next() {
+    journal_.note(fmt::format("step {} of {}", step_ + 2, job_.steps.size()));
     solver::SheetState state =
-        solver::Unloading(now.stage->increments, now.formed, journal, record).lower_to(kPressureBetweenSteps);
-    for (const TrimLine* line : trims_after(job, i - 1, TrimTime::after_release)) {
+        solver::Unloading(now_.stage->increments, now_.formed, journal_, summary_.record)
+            .lower_to(kPressureBetweenSteps);
+    for (const TrimLine* line : trims_after(job_, step_, TrimTime::after_release)) {
       TrimmedStage trimmed =
-          trim(job, *line, *now.stage, state.place.positions, {&state}, result.summary, journal);
-      now.stage = std::move(trimmed.stage);
+          trim(job_, *line, *now_.stage, state.place.positions, {&state}, summary_, journal_);
+      now_.stage = std::move(trimmed.stage);
       state = std::move(trimmed.states.front());
     }
-    now.formed = solver::form_on(now.stage->increments, state, setup.tools->in_step(i), now.stage->steps[i],
-                                 journal, record);
+    ++step_;
+    now_.formed = solver::form_on(now_.stage->increments, state, setup_.tools->in_step(step_),
+                                  now_.stage->steps[step_], journal_, summary_.record);
   }
+
+  const Case& job_;
+  const Setup& setup_;
+  PressJournal& journal_;
+  Summary& summary_;
+  TimedPhase& phase_;
+  std::size_t step_ = 0;
+  Pressed now_;
+};
+
+Pressed press(const Case& job, const Setup& setup, PressJournal& journal, PressResult& result,
+              const Checkpointing& checkpointing) {
+  TimedPhase phase(result.summary.phases, "pressing");
+  Steps steps(job, setup, journal, result.summary, phase);
+  checkpointing.go_on ? steps.take_up(checkpointing) : steps.begin(checkpointing);
+  Pressed now = steps.to_the_last();
   result.formed = assessed(job, now.stage->model, now.formed.state, &setup.tools->last(), journal);
   add_state(result.summary, job, *result.formed);
   add_edges_and_bends(result.summary, job, now.stage->blank, *result.formed);
@@ -158,7 +233,8 @@ Setup make_setup(const Case& job, std::shared_ptr<const ToolSet> tools) {
   return setup;
 }
 
-PressResult press_job(const Case& job, const Setup& setup, PressJournal& journal) {
+PressResult press_job(const Case& job, const Setup& setup, PressJournal& journal,
+                      const Checkpointing& checkpointing) {
   PressResult result;
   Summary& summary = result.summary = start_summary(job, setup.blank, setup.tools->last());
   summary.phases.push_back({"tool and blank", setup.seconds});
@@ -166,7 +242,7 @@ PressResult press_job(const Case& job, const Setup& setup, PressJournal& journal
       {summary.inside_radii, job.blank.thickness, job.blank.symmetric_x, job.blank.symmetric_y},
       setup.tools->last());
   try {
-    release(job, press(job, setup, journal, result), journal, result);
+    release(job, press(job, setup, journal, result, checkpointing), journal, result);
   } catch (const solver::SolveError& error) {
     summary.outcome = Outcome::not_completed;
     summary.reason = error.what();

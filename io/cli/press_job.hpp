@@ -1,4 +1,5 @@
 #pragma once
+#include <filesystem>
 #include <memory>
 #include <optional>
 #include <vector>
@@ -35,9 +36,17 @@ struct PressResult {
   std::optional<solver::SheetFields> formed_trimmed;
 };
 
+/// Whether a pressing can be taken up again after it was broken off.
+struct Checkpointing {
+  std::filesystem::path file = {};  ///< written now and then; empty: never
+  bool go_on = false;               ///< from what stands in the file
+};
+
 /// The computation of a job: presses to full pressure, releases, takes the tool away, fits, assesses. What
 /// breaks it off (no balance, a stop by the user) becomes the outcome of the summary.
 /// @param journal  follows the pressing; its last state is kept when the job breaks off
-PressResult press_job(const Case& job, const Setup& setup, PressJournal& journal);
+/// @throws FolderError  there is nothing to go on from, or not for this job
+PressResult press_job(const Case& job, const Setup& setup, PressJournal& journal,
+                      const Checkpointing& checkpointing = {});
 
 }  // namespace halftool::io

@@ -2,7 +2,15 @@
 
 #include <utility>
 
+#include "solver/stepping/pressing_state.hpp"
+
 namespace halftool::io {
+namespace {
+
+// What is lost at most when a machine fails; writing takes seconds.
+constexpr double kSecondsBetweenCheckpoints = 600;
+
+}  // namespace
 
 PressJournal::PressJournal(std::ostream& out, ProgressStyle style, const mesh::Blank& blank,
                            std::optional<SeriesWriter> series, std::optional<solver::FormingLimit> limit,
@@ -13,18 +21,39 @@ PressJournal::PressJournal(std::ostream& out, ProgressStyle style, const mesh::B
 
 void PressJournal::accepted(const solver::Progress& progress, const solver::SheetFields& fields) {
   progress_.accepted(progress, fields);
-  last_ = fields;
   last_phase_ = progress.phase;
   if (progress.phase == solver::Phase::forming || progress.phase == solver::Phase::dwell) {
     edges_.add(fields, progress.tool);
     if (path_) path_->add(fields);
     if (filling_ && progress.tool == filled_tool_) filling_->add(fields);
   }
-  if (limit_) {
-    last_->limit_share = solver::limit_shares(*limit_, fields);
-    last_->path_share = path_->shares();
-  }
+  keep_last(fields);
   if (series_) series_->add(++states_, *last_);
+}
+
+void PressJournal::keep_last(const solver::SheetFields& fields) {
+  last_ = fields;
+  if (!limit_) return;
+  last_->limit_share = solver::limit_shares(*limit_, fields);
+  last_->path_share = path_->shares();
+}
+
+void PressJournal::safe_point(const solver::PressingState& state) {
+  const bool due = progress_.seconds() - written_ >= kSecondsBetweenCheckpoints;
+  if (!write_ || !(due || state.at_rest || stop_requested())) return;
+  try {
+    write_(state);
+  } catch (const WriteError& error) {
+    note(std::string("a pressing that is broken off cannot be taken up again: ") + error.what());
+    write_ = nullptr;
+  }
+  written_ = progress_.seconds();
+}
+
+void PressJournal::take_up(const solver::SheetFields& fields, double seconds) {
+  keep_last(fields);
+  progress_.add_earlier(seconds);
+  written_ = progress_.seconds();
 }
 
 void PressJournal::follow_filling(solver::FillTrace trace, const mesh::ToolSurface& tool) {

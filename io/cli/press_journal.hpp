@@ -1,7 +1,9 @@
 #pragma once
+#include <functional>
 #include <iosfwd>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "io/cli/progress.hpp"
@@ -30,6 +32,16 @@ class PressJournal : public solver::Monitor {
   void note(const std::string& message) override;
   [[nodiscard]] bool stop_requested() const override { return progress_.stop_requested(); }
 
+  void safe_point(const solver::PressingState& state) override;
+
+  /// Hands on safe points: one every few minutes, when the user stops the pressing, and after a dwell.
+  /// @param write  throws WriteError; it is noted once, for the pressing goes on
+  void keep_with(std::function<void(const solver::PressingState&)> write) { write_ = std::move(write); }
+  /// A pressing that was broken off goes on; what was followed has been read.
+  /// @param fields   of the state in which it stands
+  /// @param seconds  that it took so far
+  void take_up(const solver::SheetFields& fields, double seconds);
+
   /// Follows how the sheet fills the inside radii of a tool half while it lies on it.
   void follow_filling(solver::FillTrace trace, const mesh::ToolSurface& tool);
   /// None if none is followed.
@@ -39,6 +51,15 @@ class PressJournal : public solver::Monitor {
   void trimmed(const std::vector<int>& parent);
   /// (n_triangles) share of the forming limit along the path of the strain; empty: not judged.
   [[nodiscard]] Eigen::VectorXd path_shares() const { return path_ ? path_->shares() : Eigen::VectorXd(); }
+
+  /// Of what it follows; made for the same job.
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(edges_, notes_, states_);
+    if (path_) archive(*path_);
+    if (filling_) archive(*filling_);
+    if (series_) archive(*series_);
+  }
 
   /// Ends the live progress line.
   void finish() { progress_.finish(); }
@@ -50,6 +71,8 @@ class PressJournal : public solver::Monitor {
   [[nodiscard]] const std::vector<std::string>& notes() const { return notes_; }
 
  private:
+  void keep_last(const solver::SheetFields& fields);
+
   ProgressMonitor progress_;
   std::optional<SeriesWriter> series_;
   std::optional<solver::FormingLimit> limit_;
@@ -61,6 +84,8 @@ class PressJournal : public solver::Monitor {
   solver::Phase last_phase_ = solver::Phase::forming;
   std::vector<std::string> notes_;
   int states_ = 0;
+  std::function<void(const solver::PressingState&)> write_;  ///< empty: none are kept
+  double written_ = 0;  ///< when the last was, on the clock of the progress [s]
 };
 
 }  // namespace halftool::io

@@ -38,7 +38,9 @@ class ProgressMonitor : public solver::Monitor {
   [[nodiscard]] bool stop_requested() const override { return stop_.requested(); }
   /// Ends the live line, so that what is printed next starts on its own.
   void finish();
-  /// Seconds since the monitor was made.
+  /// Counts time that went into the computation before the monitor was made.
+  void add_earlier(double seconds) { start_ -= seconds; }
+  /// Seconds since the monitor was made, and earlier ones.
   [[nodiscard]] double seconds() const { return clock_() - start_; }
 
  private:

@@ -47,7 +47,7 @@ void keep(RunFolder& folder, const Summary& summary) {
   if (summary.outcome == Outcome::done || summary.outcome == Outcome::limit_passed)
     folder.keep();
   else
-    folder.keep_incomplete(summary.reason);
+    folder.keep_incomplete(summary.reason, summary.outcome == Outcome::stopped);
 }
 
 }  // namespace
@@ -68,7 +68,7 @@ ExitCode exit_code(Outcome outcome) {
 
 Summary press_case(Case job, std::shared_ptr<const ToolSet> tools, const PressOptions& options) {
   complete_limit(job);
-  RunFolder folder(options.folder, options.replace);
+  RunFolder folder(options.folder, {options.replace, options.go_on});
 
   // 1. The tool half and the blank laid on it.
   const bool alone = tools == nullptr;  // doubts of many runs are left to their summaries
@@ -79,7 +79,7 @@ Summary press_case(Case job, std::shared_ptr<const ToolSet> tools, const PressOp
 
   // 2. Press to full pressure, release, take the tool away.
   PressJournal journal = make_journal(job, options, folder, setup.blank);
-  PressResult result = press_job(job, setup, journal);
+  PressResult result = press_job(job, setup, journal, {folder.checkpoint(), options.go_on});
 
   // 3. Write what was reached.
   ResultInput results;
@@ -96,7 +96,18 @@ Summary press_case(Case job, std::shared_ptr<const ToolSet> tools, const PressOp
 
 int run_press(const Case& job, const PressOptions& options) {
   print_warnings(job.warnings);
-  const Summary summary = press_case(job, nullptr, options);
+  if (!options.go_on && can_go_on(options.folder))
+    std::cerr << "a run into " << full_name(options.folder).string()
+              << " was broken off; --resume would go on with it\n";
+  Summary summary;
+  try {
+    summary = press_case(job, nullptr, options);
+  } catch (const FolderError&) {
+    throw;  // it says itself what to do
+  } catch (const std::exception&) {
+    if (can_go_on(options.folder)) std::cerr << "what was pressed is kept; --resume goes on with it\n";
+    throw;
+  }
   if (!options.quiet) {
     print_summary(std::cout, summary);
     std::cout << "\nresults in " << full_name(options.folder).string() << '\n';

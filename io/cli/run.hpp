@@ -13,6 +13,7 @@ namespace halftool::io {
 struct PressOptions {
   std::filesystem::path folder;  ///< result folder
   bool replace = false;          ///< an existing result folder may be replaced
+  bool go_on = false;            ///< with the run that was broken off
   bool quiet = false;            ///< print errors and warnings only
 };
 

@@ -1,9 +1,12 @@
 #include "io/cli/run_folder.hpp"
 
+#include <signal.h>
 #include <unistd.h>
 
 #include <algorithm>
 #include <array>
+#include <cerrno>
+#include <cstdlib>
 #include <fstream>
 #include <string_view>
 
@@ -15,6 +18,8 @@ namespace fs = std::filesystem;
 /// A file that every run writes: a folder without it is somebody's own and is never removed.
 constexpr std::array<std::string_view, 2> marks{"summary.json", "NOT-COMPLETE.txt"};
 
+constexpr std::string_view kAtWork = "part-";
+
 void require_free(const fs::path& folder, bool replace) {
   std::error_code code;
   const auto status = fs::symlink_status(folder, code);
@@ -24,9 +29,9 @@ void require_free(const fs::path& folder, bool replace) {
   if (fs::is_empty(folder, code)) return;
   if (code) throw FolderError(folder.string() + " cannot be looked into: " + code.message());
   if (!replace)
-    throw FolderError(
-        folder.string() +
-        " holds results already; add --replace to replace them, or name another folder with --out");
+    throw FolderError(folder.string() + " holds results already; add --replace to replace them, " +
+                      (fs::exists(folder / kCheckpointName) ? "--resume to go on with them, " : "") +
+                      "or name another folder with --out");
   const bool ours =
       std::any_of(marks.begin(), marks.end(), [&](auto mark) { return fs::exists(folder / mark); });
   if (!ours)
@@ -39,7 +44,52 @@ fs::path sibling(const fs::path& folder, std::string_view what) {
          ("." + folder.filename().string() + "." + std::string(what) + std::to_string(getpid()));
 }
 
+/// The process that works in a hidden sibling; 0: it is none of this folder's.
+pid_t process_at_work(const fs::path& folder, const fs::path& other) {
+  const std::string start = "." + folder.filename().string() + "." + std::string(kAtWork);
+  const std::string name = other.filename().string();
+  if (name.rfind(start, 0) != 0) return 0;
+  return static_cast<pid_t>(std::strtol(name.c_str() + start.size(), nullptr, 10));
+}
+
+bool is_running(pid_t process) {
+  return process != getpid() && (kill(process, 0) == 0 || errno == EPERM);
+}
+
+/// Where the last run into a folder lies that was broken off, and what still runs into it.
+struct BrokenOff {
+  fs::path folder;  ///< empty: none
+  pid_t running = 0;
+};
+
+BrokenOff find_broken_off(const fs::path& folder) {
+  BrokenOff found;
+  fs::file_time_type newest{};
+  const auto consider = [&](const fs::path& candidate) {
+    std::error_code code;
+    const auto time = fs::last_write_time(candidate / kCheckpointName, code);
+    if (code || (!found.folder.empty() && time <= newest)) return;
+    newest = time;
+    found.folder = candidate;
+  };
+  consider(folder);
+  std::error_code code;
+  for (const auto& entry : fs::directory_iterator(folder.parent_path(), code)) {
+    const pid_t process = process_at_work(folder, entry.path());
+    if (process > 0 && is_running(process))
+      found.running = process;
+    else if (process > 0)
+      consider(entry.path());
+  }
+  return found;
+}
+
 }  // namespace
+
+bool can_go_on(const fs::path& folder) {
+  const BrokenOff found = find_broken_off(full_name(folder));
+  return !found.folder.empty() && found.running == 0;
+}
 
 fs::path default_run_folder(const fs::path& case_file) {
   return fs::current_path() / (case_file.stem().string() + ".halftool-run");
@@ -54,23 +104,55 @@ void require_run_folder(const fs::path& folder, bool replace) {
   require_free(full_name(folder), replace);
 }
 
-RunFolder::RunFolder(const fs::path& folder, bool replace) : replace_(replace) {
+RunFolder::RunFolder(const fs::path& folder, FolderUse use) : replace_(use.replace) {
   folder_ = full_name(folder);
-  require_free(folder_, replace_);
-  work_ = sibling(folder_, "part-");
+  work_ = sibling(folder_, kAtWork);
+  if (use.go_on) {
+    const BrokenOff found = find_broken_off(folder_);
+    if (found.running > 0)
+      throw FolderError("a run into " + folder_.string() + " is going on (process " +
+                        std::to_string(found.running) + "); wait for its end or stop it");
+    if (found.folder.empty())
+      throw FolderError("there is no run into " + folder_.string() +
+                        " to go on with; press without --resume, or name its folder with --out");
+    origin_ = found.folder;
+  }
+  if (origin_ != folder_) require_free(folder_, replace_);
   std::error_code code;
   fs::create_directories(folder_.parent_path(), code);
-  if (!code) fs::remove_all(work_, code);
-  if (!code) fs::create_directory(work_, code);
+  if (!code && origin_ != work_) fs::remove_all(work_, code);
+  if (!code && origin_.empty()) fs::create_directory(work_, code);
+  if (!code && !origin_.empty()) fs::rename(origin_, work_, code);
   if (code) throw FolderError("no folder can be made beside " + folder_.string() + ": " + code.message());
 }
 
 RunFolder::~RunFolder() {
+  if (kept_) return;
   std::error_code code;
-  if (!kept_) fs::remove_all(work_, code);
+  if (!origin_.empty())
+    fs::rename(work_, origin_, code);
+  else if (!fs::exists(checkpoint(), code))
+    fs::remove_all(work_, code);
 }
 
 void RunFolder::keep() {
+  std::error_code code;
+  fs::remove(checkpoint(), code);
+  fs::remove(work_ / marks[1], code);
+  take_name();
+}
+
+void RunFolder::keep_incomplete(const std::string& reason, bool goes_on) {
+  std::error_code code;
+  if (!goes_on) fs::remove(checkpoint(), code);
+  std::ofstream note(work_ / marks[1]);
+  note << "This run did not come to its end. What was reached is kept here.\n\n" << reason << '\n';
+  if (fs::exists(checkpoint(), code)) note << "\nPressed again with --resume, it goes on from here.\n";
+  note.close();
+  take_name();
+}
+
+void RunFolder::take_name() {
   require_free(folder_, replace_);
   std::error_code code;
   const auto old = sibling(folder_, "old-");
@@ -85,13 +167,6 @@ void RunFolder::keep() {
   }
   kept_ = true;
   if (had_old) fs::remove_all(old, code);
-}
-
-void RunFolder::keep_incomplete(const std::string& reason) {
-  std::ofstream(work_ / "NOT-COMPLETE.txt")
-      << "This run did not come to its end. What was reached is kept here.\n\n"
-      << reason << '\n';
-  keep();
 }
 
 }  // namespace halftool::io

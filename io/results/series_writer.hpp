@@ -23,6 +23,12 @@ class SeriesWriter {
 
   [[nodiscard]] int count() const { return count_; }
 
+  /// Of what was added; the files stay where they are.
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(entries_, count_);
+  }
+
  private:
   void write_index() const;
 

@@ -72,6 +72,11 @@ struct TrimRecord {
   double kept_share = 0;   ///< of the sheet's area
   /// Largest motion of the free part when it was trimmed, best-fitted [mm]; not a number between two steps
   double motion = std::numeric_limits<double>::quiet_NaN();
+
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(after_step, kept_share, motion);
+  }
 };
 
 /// Tendency of the formed part to wrinkle, a sign and no limit: see solver::wrinkling_tendency.

@@ -95,6 +95,13 @@ const LinearSystemUse& LinearSystem::use() const {
   return state_->use;
 }
 
+int LinearSystem::stays_indefinite() const {
+  return state_->stay_indefinite;
+}
+void LinearSystem::stay_indefinite(int factorisations) {
+  state_->stay_indefinite = factorisations;
+}
+
 FactorOutcome LinearSystem::factorise(const Eigen::Ref<const Eigen::VectorXd>& values) {
   if (values.size() != state_->n_values)
     throw std::logic_error("linear system of " + std::to_string(state_->n_values) + " values was given " +

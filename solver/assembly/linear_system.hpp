@@ -47,6 +47,11 @@ class LinearSystem {
 
   [[nodiscard]] const LinearSystemUse& use() const;
 
+  /// Factorisations for which Cholesky is not tried, for the last matrices were indefinite. Together with the
+  /// values it settles the rounding of what comes.
+  [[nodiscard]] int stays_indefinite() const;
+  void stay_indefinite(int factorisations);
+
  private:
   struct State;
   std::unique_ptr<State> state_;

@@ -50,6 +50,12 @@ class EdgeTrace {
   /// Empty before the first state.
   [[nodiscard]] EdgeWaveHistory history() const;
 
+  /// Of the states added; the blank must be the same.
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(states_, last_);
+  }
+
  private:
   struct State {
     double pressure = 0;
@@ -57,6 +63,11 @@ class EdgeTrace {
     mesh::Points normals;    ///< of the sheet there
     Eigen::VectorXd gap;     ///< of the mid-surface to the tool [mm]; NaN: none near
     Eigen::VectorXd facing;  ///< cosine between the sheet's normal and the tool's
+
+    template <class Archive>
+    void serialize(Archive& archive) {
+      archive(pressure, positions, normals, gap, facing);
+    }
   };
   [[nodiscard]] HeightLine line(const State& state, const FlangeEdge& edge) const;
   [[nodiscard]] EdgeWaves measure(const State& state, const std::vector<FlangeEdge>& edges) const;

@@ -21,6 +21,11 @@ struct Filling {
       std::numeric_limits<double>::quiet_NaN();  ///< since which it is filled [MPa]; NaN: it is not
 
   [[nodiscard]] bool is_filled() const { return !std::isnan(pressure); }
+
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(stand_off, pressure);
+  }
 };
 
 /// Follows how a sheet fills hollow radii while the pressure rises. A radius counts as filled once the sheet
@@ -36,6 +41,12 @@ class FillTrace {
 
   [[nodiscard]] const std::vector<RadiusToFill>& radii() const { return radii_; }
   [[nodiscard]] const std::vector<Filling>& fillings() const { return fillings_; }  ///< one a radius
+
+  /// Of the states added; the radii must be the same.
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(fillings_, last_pressure_);
+  }
 
  private:
   std::vector<RadiusToFill> radii_;

@@ -32,10 +32,21 @@ class StrainPath {
   /// before the first state.
   [[nodiscard]] Eigen::VectorXd shares() const;
 
+  /// Of the states added; metal and limit must be the same.
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(points_, resumes_);
+  }
+
  private:
   struct Knot {
     Eigen::Vector3d strain = Eigen::Vector3d::Zero();  ///< [11, 22, 2*12]
     double used = 0;                                   ///< equivalent strain up to it
+
+    template <class Archive>
+    void serialize(Archive& archive) {
+      archive(strain, used);
+    }
   };
   struct Point {
     Knot last;            ///< the state up to which strain is counted
@@ -43,6 +54,11 @@ class StrainPath {
     Knot older, younger;  ///< earlier states, at least kLastStrain apart
     double share = 0;
     bool judged = true;  ///< as long as nothing strains there is nothing to judge
+
+    template <class Archive>
+    void serialize(Archive& archive) {
+      archive(last, plastic, older, younger, share, judged);
+    }
   };
   void follow(Point& point, const Eigen::Vector3d& strain, double plastic) const;
 

@@ -17,6 +17,11 @@ struct ContactLaw {
 struct FrictionState {
   Eigen::Vector3d slip = Eigen::Vector3d::Zero();  ///< elastic slip [mm], tangential, |slip| <= slip_limit
   bool touching = false;                           ///< in contact at the last accepted state
+
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(slip, touching);
+  }
 };
 
 /// Where the contact point stands: gap of the tool face, tool normal and how it turns.

@@ -17,6 +17,11 @@ using PointGradient = Eigen::Matrix<double, 3, kTriangleUnknowns>;
 struct EdgeFrame {
   Eigen::Vector3d tangent;   ///< unit, tail to head of the edge as stored
   Eigen::Vector3d director;  ///< unit, perpendicular to tangent; angle 0 points the mid-side normal along it
+
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(tangent, director);
+  }
 };
 
 /// The undeformed triangle. Its normal is that of the counter-clockwise walk 0, 1, 2; heights z are along it.

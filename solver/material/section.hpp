@@ -16,6 +16,11 @@ struct KinematicMetal;
 struct PointState {
   Eigen::Vector3d plastic_strain = Eigen::Vector3d::Zero();  ///< logarithmic [11, 22, 2*12], material frame
   double equivalent_plastic_strain = 0;
+
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(plastic_strain, equivalent_plastic_strain);
+  }
 };
 
 /// What the points of a section remember beyond PointState, Section::n_history() values each; not set where

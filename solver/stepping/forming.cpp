@@ -6,10 +6,9 @@
 #include <sstream>
 
 #include "solver/assembly/sheet_fields.hpp"
-#include "solver/stepping/guess_choice.hpp"
 #include "solver/stepping/impasse.hpp"
 #include "solver/stepping/lay_on.hpp"
-#include "solver/stepping/path.hpp"
+#include "solver/stepping/pressing_state.hpp"
 #include "solver/stepping/thinning_shift.hpp"
 
 namespace halftool::solver {
@@ -42,19 +41,11 @@ constexpr double kMostDampingOnTheWay = 64;
 // way without.
 constexpr int kSnapsToDamp = 2;
 constexpr double kMostDamping = 1e4;
-// What a pad that bridges hollows brings into them follows the last accepted shape. In increments as long as
-// without it the pressure runs ahead of the hollow, which is pressed too far and does not come back.
-constexpr double kGrowthUnderPad = 1.0 / 3;
-
-SolverSettings settings_of_path(const SheetModel& model, SolverSettings settings) {
-  if (model.smallest_pad_radius > 0) settings.pressure_growth *= kGrowthUnderPad;
-  return settings;
-}
 
 class Pressing {
  public:
   Pressing(IncrementSolver& solver, const mesh::ToolSurface& tool, const PressSpec& press, Monitor& monitor,
-           RunRecord& record)
+           RunRecord& record, PressingState start)
       : solver_(solver),
         tool_(tool),
         press_(press),
@@ -62,8 +53,7 @@ class Pressing {
         record_(record),
         model_(solver.model()),
         peak_(press.schedule.back().pressure),
-        path_(fresh_path(1.0)),
-        choice_(model_.blank.thickness) {}
+        now_(std::move(start)) {}
 
   FormedPart from_rest() {
     lay_down();
@@ -71,9 +61,14 @@ class Pressing {
   }
 
   FormedPart from(const SheetState& start) {
-    state_ = start;
-    for (TriangleMemory& memory : state_.memory) memory.tool_gap = 0;  // another tool
+    now_.sheet = start;
+    for (TriangleMemory& memory : now_.sheet.memory) memory.tool_gap = 0;  // another tool
     settle();
+    return run();
+  }
+
+  FormedPart go_on() {
+    solver_.stay_indefinite(now_.stays_indefinite);
     return run();
   }
 
@@ -81,13 +76,8 @@ class Pressing {
   FormedPart run() {
     for (const SchedulePoint& point : press_.schedule)
       if (point.pressure > 0) advance(point.pressure);
-    dwell();
-    return {std::move(state_), loading_at(peak_)};
-  }
-
-  [[nodiscard]] Path fresh_path(double first_volume) const {
-    return {model_.equations, settings_of_path(model_, solver_.settings()), first_volume,
-            model_.smallest_pad_radius > 0};
+    if (!now_.at_rest) dwell();
+    return {std::move(now_.sheet), loading_at(peak_)};
   }
 
   [[nodiscard]] Loading loading_at(double pressure) const {
@@ -99,40 +89,43 @@ class Pressing {
     loading.tool = &tool_;
     loading.contact = contact_law(model_, solver_.settings(), press_.tool_friction, pressure);
     if (press_.friction_of.size() > 0) loading.friction_of = &press_.friction_of;
-    loading.damping = solver_.settings().viscosity + damping_;
+    loading.damping = solver_.settings().viscosity + now_.damping;
     return loading;
   }
 
   // Rests the sheet on the tool with the penetration that carries a whisper of pressure, and sizes the first
   // step.
   void lay_down() {
-    state_ = initial_state(model_);
+    now_.sheet = initial_state(model_);
     const Loading loading = loading_at(kLayDownPressure);
-    if (!model_.blank.rim_held) lay_on(tool_, kLayDownPressure / loading.contact.stiffness, state_);
-    state_.pressure = kLayDownPressure;
-    volume_gradient_ = solver_.evaluate(state_, state_.place, loading, false).pressure_force;
+    if (!model_.blank.rim_held) lay_on(tool_, kLayDownPressure / loading.contact.stiffness, now_.sheet);
+    now_.sheet.pressure = kLayDownPressure;
+    now_.volume_gradient = solver_.evaluate(now_.sheet, now_.sheet.place, loading, false).pressure_force;
     const double volume = first_volume(loading);
     if (!(volume > 0))
       throw SolveError("the blank is not held at the start: nothing under it resists the pressure");
-    path_ = fresh_path(volume);
+    now_.path = fresh_path(model_, solver_.settings(), volume);
   }
 
   // Fluid that moves the sheet by the first motion; 0 where its stiffness is not positive definite.
   [[nodiscard]] double first_volume(const Loading& loading) const {
-    const Eigen::VectorXd response = solver_.response_to_pressure(state_, loading);
+    const Eigen::VectorXd response = solver_.response_to_pressure(now_.sheet, loading);
     const double motion = response.size() ? largest_motion(response, model_.equations) : 0;
-    return motion > 0 ? kFirstMotion * model_.blank.thickness / motion * volume_gradient_.dot(response) : 0;
+    return motion > 0 ? kFirstMotion * model_.blank.thickness / motion * now_.volume_gradient.dot(response)
+                      : 0;
   }
 
   // Brings a sheet that was unloaded on another tool to rest on this one.
   void settle() {
-    volume_gradient_ =
-        solver_.evaluate(state_, state_.place, loading_at(state_.pressure), false).pressure_force;
-    take_at_rest(balance_at(state_.pressure, {kSettled, 5e-3, 0, kLeastPressureShare * peak_, false},
+    now_.volume_gradient =
+        solver_.evaluate(now_.sheet, now_.sheet.place, loading_at(now_.sheet.pressure), false).pressure_force;
+    take_at_rest(balance_at(now_.sheet.pressure, {kSettled, 5e-3, 0, kLeastPressureShare * peak_, false},
                             record_.iterations));
     report(Phase::forming);
-    const double volume = first_volume(loading_at(state_.pressure));
-    path_ = fresh_path(volume > 0 ? volume : 1e-3 * model_.blank.thickness * volume_gradient_.lpNorm<1>());
+    const double volume = first_volume(loading_at(now_.sheet.pressure));
+    now_.path =
+        fresh_path(model_, solver_.settings(),
+                   volume > 0 ? volume : 1e-3 * model_.blank.thickness * now_.volume_gradient.lpNorm<1>());
   }
 
   // The balance at a pressure. Where there is none within reach (something was taken from under the sheet, or
@@ -140,12 +133,12 @@ class Pressing {
   IncrementResult balance_at(double pressure, const Tolerances& tolerances, int& iterations) {
     for (int i = 0;; ++i) {
       if (monitor_.stop_requested()) throw Stopped("stopped by the user");
-      const bool damped = damping_ > 0;
-      IncrementResult result = solver_.solve(state_, {kept_in_contact(), pressure}, loading_at(pressure),
-                                             Control{}, volume_gradient_, tolerances);
+      const bool damped = now_.damping > 0;
+      IncrementResult result = solver_.solve(now_.sheet, {kept_in_contact(), pressure}, loading_at(pressure),
+                                             Control{}, now_.volume_gradient, tolerances);
       iterations += result.iterations;
       if (result.converged && !damped) return result;
-      if (i == kMostSettlings || damping_ > kMostDamping * first_damping()) give_up(result);
+      if (i == kMostSettlings || now_.damping > kMostDamping * first_damping()) give_up(result);
       if (result.converged) {
         take_at_rest(result);
         fade_damping();
@@ -157,48 +150,53 @@ class Pressing {
 
   // The last place; a sheet that thinned in its last increment would stand off the tool there.
   [[nodiscard]] SheetPlace kept_in_contact() const {
-    return shift_.size() ? moved(state_.place, model_.equations, shift_) : state_.place;
+    return now_.shift.size() ? moved(now_.sheet.place, model_.equations, now_.shift) : now_.sheet.place;
   }
 
   void take_at_rest(const IncrementResult& result) {
     count(result);
-    SheetState next = accept(model_, state_, result.place, result.balance, result.pressure);
-    shift_ = thinning_shift(model_, state_, next);
-    state_ = std::move(next);
-    volume_gradient_ = result.balance.pressure_force;
+    SheetState next = accept(model_, now_.sheet, result.place, result.balance, result.pressure);
+    now_.shift = thinning_shift(model_, now_.sheet, next);
+    now_.sheet = std::move(next);
+    now_.volume_gradient = result.balance.pressure_force;
   }
 
   void advance(double target) {
-    while (state_.pressure < target * (1 - 1e-9)) {
-      if (monitor_.stop_requested()) throw Stopped("stopped by the user");
-      const Path::Attempt attempt = path_.next(state_, target);
+    while (now_.sheet.pressure < target * (1 - 1e-9)) {
+      if (monitor_.stop_requested()) {
+        safe_point();
+        throw Stopped("stopped by the user");
+      }
+      const Path::Attempt attempt = now_.path.next(now_.sheet, target);
       const std::optional<Guess> guess = choose(attempt.guesses);
       if (!guess) {
-        path_.shorten();
+        now_.path.shorten();
         continue;
       }
-      const IncrementResult result =
-          solver_.solve(state_, *guess, loading_for(*guess), attempt.control, volume_gradient_, tolerances());
+      const IncrementResult result = solver_.solve(now_.sheet, *guess, loading_for(*guess), attempt.control,
+                                                   now_.volume_gradient, tolerances());
       record_.iterations += result.iterations;
-      if (result.converged && path_.acceptable(state_, result, target)) {
+      if (result.converged && now_.path.acceptable(now_.sheet, result, target)) {
         take(result);
       } else {
         record_.cuts += 1;
-        snaps_in_a_row_ += result.unstable ? 1 : 0;
-        if (snaps_in_a_row_ >= (record_.snaps > 0 ? 1 : kSnapsToDamp) &&
-            damping_ < kMostDampingOnTheWay * first_damping())
+        now_.snaps_in_a_row += result.unstable ? 1 : 0;
+        if (now_.snaps_in_a_row >= (record_.snaps > 0 ? 1 : kSnapsToDamp) &&
+            now_.damping < kMostDampingOnTheWay * first_damping())
           damp_snap();
-        else if (!path_.cut())
+        else if (!now_.path.cut())
           lean_on_damping(result);
       }
     }
   }
 
   std::optional<Guess> choose(const std::vector<Guess>& guesses) {
-    return choice_.best(
+    return now_.choice.best(
         guesses,
-        [&](const Guess& guess) { return solver_.evaluate(state_, guess.place, loading_for(guess), false); },
-        tolerances(), path_.may_shorten());
+        [&](const Guess& guess) {
+          return solver_.evaluate(now_.sheet, guess.place, loading_for(guess), false);
+        },
+        tolerances(), now_.path.may_shorten());
   }
 
   [[nodiscard]] Loading loading_for(const Guess& guess) const {
@@ -207,32 +205,34 @@ class Pressing {
 
   // A last resort where the sheet snaps: damping that fades again, counted in the work it does.
   void lean_on_damping(const IncrementResult& result) {
-    if (damping_ > first_damping()) give_up(result);
+    if (now_.damping > first_damping()) give_up(result);
     raise_damping();
-    path_.restart(1e-3 * model_.blank.thickness * volume_gradient_.lpNorm<1>());
-    monitor_.note("no balance without damping at " + std::to_string(state_.pressure) +
+    now_.path.restart(1e-3 * model_.blank.thickness * now_.volume_gradient.lpNorm<1>());
+    monitor_.note("no balance without damping at " + std::to_string(now_.sheet.pressure) +
                   " MPa; damping added, its work is counted");
   }
 
   // A wave of the sheet that jumps to another shape releases energy, which in the press goes into vibrations
   // and the pad; here damping takes it, through as many increments as the jump is long.
   void damp_snap() {
-    if (damping_ == 0 && record_.snaps++ == 0)
-      monitor_.note("the sheet snaps at " + std::to_string(state_.pressure) +
+    if (now_.damping == 0 && record_.snaps++ == 0)
+      monitor_.note("the sheet snaps at " + std::to_string(now_.sheet.pressure) +
                     " MPa: snaps are damped and counted, with the work of the damping");
     raise_damping();
   }
 
   [[nodiscard]] double first_damping() const {
-    return kFirstDamping * std::max(state_.pressure, kLeastPressureToDamp);
+    return kFirstDamping * std::max(now_.sheet.pressure, kLeastPressureToDamp);
   }
-  void raise_damping() { damping_ = std::max(kDampingGrowth * damping_, first_damping()); }
-  void fade_damping() { damping_ = damping_ > kLeastDamping * first_damping() ? kDampingFade * damping_ : 0; }
+  void raise_damping() { now_.damping = std::max(kDampingGrowth * now_.damping, first_damping()); }
+  void fade_damping() {
+    now_.damping = now_.damping > kLeastDamping * first_damping() ? kDampingFade * now_.damping : 0;
+  }
 
   [[noreturn]] void give_up(const IncrementResult& result) const {
     std::ostringstream message;
-    message << "no equilibrium beyond " << state_.pressure << " MPa: " << result.reason
-            << place_of_impasse(model_, state_, result, &tool_);
+    message << "no equilibrium beyond " << now_.sheet.pressure << " MPa: " << result.reason
+            << place_of_impasse(model_, now_.sheet, result, &tool_);
     throw SolveError(message.str());
   }
 
@@ -245,33 +245,39 @@ class Pressing {
 
   void take(const IncrementResult& result) {
     count(result);
-    choice_.accepted();
+    now_.choice.accepted();
     record_.increments += 1;
-    SheetState next = accept(model_, state_, result.place, result.balance, result.pressure);
-    shift_ = thinning_shift(model_, state_, next);
-    path_.accepted(state_, result, shift_);
-    state_ = std::move(next);
-    volume_gradient_ = result.balance.pressure_force;
-    snaps_in_a_row_ = 0;
+    SheetState next = accept(model_, now_.sheet, result.place, result.balance, result.pressure);
+    now_.shift = thinning_shift(model_, now_.sheet, next);
+    now_.path.accepted(now_.sheet, result, now_.shift);
+    now_.sheet = std::move(next);
+    now_.volume_gradient = result.balance.pressure_force;
+    now_.snaps_in_a_row = 0;
     if (!result.unstable) fade_damping();
     report(Phase::forming);
+    safe_point();
+  }
+
+  void safe_point() {
+    now_.stays_indefinite = solver_.stays_indefinite();
+    monitor_.safe_point(now_);
   }
 
   [[nodiscard]] double work_of_fluid(const IncrementResult& result) const {
-    const Eigen::VectorXd change = difference(result.place, state_.place, model_.equations);
-    return 0.5 *
-           change.dot(state_.pressure * volume_gradient_ + result.pressure * result.balance.pressure_force);
+    const Eigen::VectorXd change = difference(result.place, now_.sheet.place, model_.equations);
+    return 0.5 * change.dot(now_.sheet.pressure * now_.volume_gradient +
+                            result.pressure * result.balance.pressure_force);
   }
 
   // Repeats the balance at full pressure with what an increment holds fixed brought up to date, to a tighter
   // tolerance, until the place stands still.
   void dwell() {
-    damping_ = 0;
+    now_.damping = 0;
     const Tolerances tight{1e-6, 1e-3, 0, 0, false};
     for (int i = 0;; ++i) {
       const IncrementResult result = balance_at(peak_, tight, record_.iterations_dwell);
       const double motion =
-          largest_motion(difference(result.place, state_.place, model_.equations), model_.equations);
+          largest_motion(difference(result.place, now_.sheet.place, model_.equations), model_.equations);
       take_at_rest(result);
       const bool rests = motion < 1e-4 * model_.blank.thickness;
       if (rests || i == kMostDwellIncrements) {
@@ -280,6 +286,8 @@ class Pressing {
                         std::to_string(motion) + " mm; do not trust its springback");
         record_balance(result);
         report(Phase::dwell);
+        now_.at_rest = true;
+        safe_point();
         return;
       }
     }
@@ -296,21 +304,21 @@ class Pressing {
   void report(Phase phase) {
     Progress progress;
     progress.phase = phase;
-    progress.pressure = state_.pressure;
+    progress.pressure = now_.sheet.pressure;
     progress.target_pressure = peak_;
     progress.increments = record_.increments;
     progress.iterations = record_.iterations;
-    progress.worst_thinning = worst_thinning(state_);
+    progress.worst_thinning = worst_thinning(now_.sheet);
     progress.share_done = kShareBeforeRelease * share_done();
     progress.tool = &tool_;
-    monitor_.accepted(progress, sheet_fields(model_, state_, &tool_, press_.normal_stress));
+    monitor_.accepted(progress, sheet_fields(model_, now_.sheet, &tool_, press_.normal_stress));
   }
 
   // Folding goes on below about 1 MPa and takes about half of the increments; then the pressure grows by a
   // fixed share an increment.
   [[nodiscard]] double share_done() const {
-    if (state_.pressure <= 1 || peak_ <= 1) return 0.5 * (1 - std::exp(-record_.increments / 30.0));
-    return 0.5 + 0.5 * std::log(state_.pressure) / std::log(peak_);
+    if (now_.sheet.pressure <= 1 || peak_ <= 1) return 0.5 * (1 - std::exp(-record_.increments / 30.0));
+    return 0.5 + 0.5 * std::log(now_.sheet.pressure) / std::log(peak_);
   }
 
   [[nodiscard]] Tolerances tolerances() const {
@@ -326,13 +334,7 @@ class Pressing {
   RunRecord& record_;
   const SheetModel& model_;
   double peak_;
-  SheetState state_;
-  Eigen::VectorXd volume_gradient_;
-  Eigen::VectorXd shift_;  // that keeps in contact what thinned in the last increment
-  Path path_;
-  GuessChoice choice_;
-  double damping_ = 0;
-  int snaps_in_a_row_ = 0;  // attempts that failed unstable since the last accepted increment
+  PressingState now_;
 };
 
 }  // namespace
@@ -352,13 +354,21 @@ ContactLaw contact_law(const SheetModel& model, const SolverSettings& settings, 
 FormedPart form(IncrementSolver& solver, const mesh::ToolSurface& tool, const PressSpec& press,
                 Monitor& monitor, RunRecord& record) {
   const OtherTime other(record);
-  return Pressing(solver, tool, press, monitor, record).from_rest();
+  PressingState start(solver.model(), solver.settings());
+  return Pressing(solver, tool, press, monitor, record, std::move(start)).from_rest();
 }
 
 FormedPart form_on(IncrementSolver& solver, const SheetState& start, const mesh::ToolSurface& tool,
                    const PressSpec& press, Monitor& monitor, RunRecord& record) {
   const OtherTime other(record);
-  return Pressing(solver, tool, press, monitor, record).from(start);
+  PressingState laid(solver.model(), solver.settings());
+  return Pressing(solver, tool, press, monitor, record, std::move(laid)).from(start);
+}
+
+FormedPart go_on(IncrementSolver& solver, PressingState start, const mesh::ToolSurface& tool,
+                 const PressSpec& press, Monitor& monitor, RunRecord& record) {
+  const OtherTime other(record);
+  return Pressing(solver, tool, press, monitor, record, std::move(start)).go_on();
 }
 
 }  // namespace halftool::solver

@@ -5,6 +5,7 @@
 #include "mesh/tool_surface.hpp"
 #include "solver/monitor.hpp"
 #include "solver/stepping/increment.hpp"
+#include "solver/stepping/pressing_state.hpp"
 
 namespace halftool::solver {
 
@@ -40,6 +41,14 @@ FormedPart form(IncrementSolver& solver, const mesh::ToolSurface& tool, const Pr
 /// @throws SolveError, Stopped
 FormedPart form_on(IncrementSolver& solver, const SheetState& start, const mesh::ToolSurface& tool,
                    const PressSpec& press, Monitor& monitor, RunRecord& record);
+
+/// Goes on with a pressing that was broken off, to the same bits as if it had not been.
+/// @param start  from Monitor::safe_point of a pressing on the same model, settings, tool and schedule
+/// @param press  must outlive the formed part
+/// @param record  as it stood at that point
+/// @throws SolveError, Stopped
+FormedPart go_on(IncrementSolver& solver, PressingState start, const mesh::ToolSurface& tool,
+                 const PressSpec& press, Monitor& monitor, RunRecord& record);
 
 /// Contact between this sheet and the tool at a fluid pressure: the penetration that carries the pressure is
 /// a fixed share of the thickness, so that contact hardens as the pressure rises.

@@ -24,6 +24,12 @@ class GuessChoice {
   /// The increment from the last guess chosen was accepted: its start counts as usual.
   void accepted();
 
+  /// Of what it learnt.
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(start_, usual_, starts_);
+  }
+
  private:
   double thickness_;
   double start_ = 0;  // out-of-balance force of the guess in use [N]

@@ -86,6 +86,10 @@ class IncrementSolver {
   /// Displacement per unit pressure with the stiffness of a place; empty if that is not positive definite.
   Eigen::VectorXd response_to_pressure(const SheetState& committed, const Loading& loading);
 
+  /// See LinearSystem.
+  [[nodiscard]] int stays_indefinite() const { return system_.stays_indefinite(); }
+  void stay_indefinite(int factorisations) { system_.stay_indefinite(factorisations); }
+
   [[nodiscard]] const SparsityPattern& pattern() const { return pattern_; }
   [[nodiscard]] const SheetModel& model() const { return model_; }
   [[nodiscard]] const SolverSettings& settings() const { return settings_; }

@@ -45,11 +45,23 @@ class Path {
 
   [[nodiscard]] bool pressure_leads() const { return kind_ == Control::Kind::pressure; }
 
+  /// Of what it learnt; made with the same arguments it goes on alike.
+  template <class Archive>
+  void serialize(Archive& archive) {
+    archive(kind_, volume_step_, pressure_share_, under_way_, still_, long_, led_astray_, cuts_, cuts_lately_,
+            shortened_, legs_, shift_);
+  }
+
  private:
   struct Leg {
     double volume = 0;
     double pressure = 0;
     Eigen::VectorXd change;
+
+    template <class Archive>
+    void serialize(Archive& archive) {
+      archive(volume, pressure, change);
+    }
   };
   [[nodiscard]] bool predicts() const { return cuts_ == 0 && legs_[0].change.size() != 0 && !led_astray_; }
   [[nodiscard]] double pressure_limit(double pressure) const;

@@ -83,7 +83,7 @@ const std::vector<Library>& libraries() {
       {"BRep", {"mesh"}},    {"GCPnts", {"mesh"}},        {"GProp", {"mesh"}},     {"Geom", {"mesh"}},
       {"STEP", {"mesh"}},    {"Standard", {"mesh"}},      {"TCol", {"mesh"}},      {"TopExp", {"mesh"}},
       {"TopoDS", {"mesh"}},  {"dxflib", {"io"}},          {"spawn.h", any},        {"poll.h", any},
-      {"X11/", {"io"}},      {"unsupported", {"solver"}},
+      {"X11/", {"io"}},      {"unsupported", {"solver"}}, {"cereal", {"io"}},
   };
   return table;
 }

@@ -36,6 +36,7 @@ pid_t Program::start(const std::vector<std::string>& arguments) const {
   for (std::string& word : words) pointers.push_back(word.data());
   pointers.push_back(nullptr);
   const std::string folder = work(), out = place_ / "out", err = place_ / "err";
+  fs::remove(err);  // what the last run said is not mistaken for what this one says
   const pid_t process = fork();
   if (process != 0) return process;
   const int flags = O_CREAT | O_TRUNC | O_WRONLY;

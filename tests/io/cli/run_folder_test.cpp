@@ -1,6 +1,7 @@
 #include "io/cli/run_folder.hpp"
 
 #include <gtest/gtest.h>
+#include <unistd.h>
 
 #include <fstream>
 #include <sstream>
@@ -25,7 +26,7 @@ class RunFolderTest : public testing::Test {
   }
   /// A finished run that holds one file.
   void make_run(const std::string& text) {
-    RunFolder run(place_ / "run", true);
+    RunFolder run(place_ / "run", {.replace = true});
     write(run.work() / "summary.json", text);
     run.keep();
   }
@@ -35,7 +36,7 @@ class RunFolderTest : public testing::Test {
 };
 
 TEST_F(RunFolderTest, GetsItsNameOnlyWhenTheRunIsKept) {
-  RunFolder run(place_ / "run", false);
+  RunFolder run(place_ / "run", {});
   write(run.work() / "summary.json", "1");
   EXPECT_FALSE(fs::exists(place_ / "run"));
   run.keep();
@@ -44,20 +45,20 @@ TEST_F(RunFolderTest, GetsItsNameOnlyWhenTheRunIsKept) {
 }
 
 TEST_F(RunFolderTest, LeavesNothingWhenTheRunIsNotKept) {
-  { RunFolder run(place_ / "run", false); }
+  { RunFolder run(place_ / "run", {}); }
   EXPECT_EQ(entries(), 0U);
 }
 
 TEST_F(RunFolderTest, RefusesAFolderThatHoldsSomething) {
   make_run("old");
-  EXPECT_THROW(RunFolder(place_ / "run", false), FolderError);
+  EXPECT_THROW(RunFolder(place_ / "run", {}), FolderError);
   EXPECT_EQ(read(place_ / "run" / "summary.json"), "old");
   EXPECT_EQ(entries(), 1U);
 }
 
 TEST_F(RunFolderTest, ReplacesOnlyWhenTheNewRunIsComplete) {
   make_run("old");
-  { RunFolder run(place_ / "run", true); }
+  { RunFolder run(place_ / "run", {.replace = true}); }
   EXPECT_EQ(read(place_ / "run" / "summary.json"), "old");
   make_run("new");
   EXPECT_EQ(read(place_ / "run" / "summary.json"), "new");
@@ -67,35 +68,94 @@ TEST_F(RunFolderTest, ReplacesOnlyWhenTheNewRunIsComplete) {
 TEST_F(RunFolderTest, NeverRemovesAFolderThatIsNotOurs) {
   fs::create_directories(place_ / "run");
   write(place_ / "run" / "thesis.txt", "years of work");
-  EXPECT_THROW(RunFolder(place_ / "run", true), FolderError);
+  EXPECT_THROW(RunFolder(place_ / "run", {.replace = true}), FolderError);
   EXPECT_TRUE(fs::exists(place_ / "run" / "thesis.txt"));
 }
 
 TEST_F(RunFolderTest, RefusesAFileOfThatName) {
   write(place_ / "run", "a file");
-  EXPECT_THROW(RunFolder(place_ / "run", true), FolderError);
+  EXPECT_THROW(RunFolder(place_ / "run", {.replace = true}), FolderError);
   EXPECT_EQ(read(place_ / "run"), "a file");
 }
 
 TEST_F(RunFolderTest, AnEmptyFolderIsFree) {
   fs::create_directories(place_ / "run");
-  RunFolder run(place_ / "run", false);
+  RunFolder run(place_ / "run", {});
   write(run.work() / "summary.json", "1");
   run.keep();
   EXPECT_TRUE(fs::exists(place_ / "run" / "summary.json"));
 }
 
 TEST_F(RunFolderTest, KeepsAnIncompleteRunWithItsReason) {
-  RunFolder run(place_ / "run", false);
+  RunFolder run(place_ / "run", {});
   write(run.work() / "formed.vtu", "half of it");
-  run.keep_incomplete("no equilibrium at 31 MPa");
+  run.keep_incomplete("no equilibrium at 31 MPa", false);
   EXPECT_EQ(read(place_ / "run" / "formed.vtu"), "half of it");
-  EXPECT_NE(read(place_ / "run" / "NOT-COMPLETE.txt").find("no equilibrium at 31 MPa"), std::string::npos);
-  EXPECT_NO_THROW(RunFolder(place_ / "run", true));  // and it may be replaced
+  EXPECT_NE(read(place_ / "run" / "NOT-COMPLETE.txt").find("no equilibrium at 31 MPa", false),
+            std::string::npos);
+  EXPECT_NO_THROW(RunFolder(place_ / "run", {.replace = true}));  // and it may be replaced
+}
+
+TEST_F(RunFolderTest, TakesUpARunThatTheUserStopped) {
+  {
+    RunFolder run(place_ / "run", {});
+    write(run.checkpoint(), "point");
+    write(run.work() / "summary.json", "half");
+    run.keep_incomplete("stopped by the user", true);
+  }
+  EXPECT_TRUE(can_go_on(place_ / "run"));
+  {
+    RunFolder again(place_ / "run", {.go_on = true});
+    EXPECT_EQ(read(again.checkpoint()), "point");
+    again.keep();
+  }
+  EXPECT_EQ(read(place_ / "run" / "summary.json"), "half");
+  EXPECT_FALSE(fs::exists(place_ / "run" / "NOT-COMPLETE.txt"));
+  EXPECT_FALSE(fs::exists(place_ / "run" / kCheckpointName));
+  EXPECT_FALSE(can_go_on(place_ / "run"));
+  EXPECT_EQ(entries(), 1U);
+}
+
+// A machine that fails leaves the hidden folder of a process that is gone.
+TEST_F(RunFolderTest, TakesUpARunThatEndedWithoutAWordAndPutsItBackIfThatFails) {
+  const fs::path left = place_ / ".run.part-999999999";
+  fs::create_directory(left);
+  EXPECT_THROW(RunFolder(place_ / "run", {.go_on = true}), FolderError);  // no checkpoint in it
+  write(left / kCheckpointName, "point");
+  { const RunFolder again(place_ / "run", {.go_on = true}); }
+  EXPECT_EQ(read(left / kCheckpointName), "point");
+  RunFolder again(place_ / "run", {.go_on = true});
+  EXPECT_FALSE(fs::exists(left));
+  again.keep();
+  EXPECT_EQ(entries(), 1U);
+}
+
+TEST_F(RunFolderTest, DoesNotTakeUpARunThatIsGoingOn) {
+  const fs::path busy = place_ / (".run.part-" + std::to_string(getppid()));
+  fs::create_directory(busy);
+  write(busy / kCheckpointName, "point");
+  EXPECT_FALSE(can_go_on(place_ / "run"));
+  EXPECT_THROW(RunFolder(place_ / "run", {.go_on = true}), FolderError);
+  EXPECT_TRUE(fs::exists(busy / kCheckpointName));
+}
+
+TEST_F(RunFolderTest, KeepsTheCheckpointOfARunThatIsNotKept) {
+  {
+    const RunFolder run(place_ / "run", {});
+    write(run.checkpoint(), "point");
+  }
+  EXPECT_TRUE(can_go_on(place_ / "run"));
+}
+
+TEST_F(RunFolderTest, NoCheckpointOfARunThatFailedStays) {
+  RunFolder run(place_ / "run", {});
+  write(run.checkpoint(), "point");
+  run.keep_incomplete("no equilibrium at 31 MPa", false);
+  EXPECT_FALSE(can_go_on(place_ / "run"));
 }
 
 TEST_F(RunFolderTest, MakesMissingParentsAndAcceptsATrailingSlash) {
-  RunFolder run(place_ / "a" / "b" / "", false);
+  RunFolder run(place_ / "a" / "b" / "", {});
   write(run.work() / "summary.json", "1");
   run.keep();
   EXPECT_TRUE(fs::exists(place_ / "a" / "b" / "summary.json"));
@@ -103,11 +163,11 @@ TEST_F(RunFolderTest, MakesMissingParentsAndAcceptsATrailingSlash) {
 
 TEST_F(RunFolderTest, RefusesAParentThatIsAFile) {
   write(place_ / "file", "x");
-  EXPECT_THROW(RunFolder(place_ / "file" / "run", false), FolderError);
+  EXPECT_THROW(RunFolder(place_ / "file" / "run", {}), FolderError);
 }
 
 TEST_F(RunFolderTest, DoesNotOverwriteWhatAppearedMeanwhile) {
-  RunFolder run(place_ / "run", false);
+  RunFolder run(place_ / "run", {});
   write(run.work() / "summary.json", "mine");
   fs::create_directories(place_ / "run");
   write(place_ / "run" / "summary.json", "theirs");
