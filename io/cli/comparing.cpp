@@ -70,6 +70,21 @@ void compare_bends(Summary& summary, const std::vector<solver::FlangeEstimate>& 
           {"strain of the outer fibre at " + estimates[i].name, "", greatest[i], estimates[i].fibre_strain});
 }
 
+void compare_folding(Summary& summary, const std::vector<solver::FlangeEstimate>& estimates,
+                     const solver::FoldTrace& trace, double reached) {
+  for (std::size_t i = 0; i < estimates.size(); ++i) {
+    const solver::Folding& folding = trace.foldings()[i];
+    if (!folding.has_sheet) continue;
+    Comparison line;
+    line.what = estimates[i].name + " begins to fold at";
+    line.unit = "MPa";
+    line.not_reached = std::isnan(folding.pressure);
+    line.computed = line.not_reached ? reached : folding.pressure;
+    line.estimated = estimates[i].fold_pressure;
+    summary.comparisons.push_back(line);
+  }
+}
+
 void compare_filling(Summary& summary, const solver::FillTrace& trace, double reached) {
   constexpr std::size_t most_shown = 4;
   const auto& radii = trace.radii();

@@ -4,6 +4,7 @@
 #include "io/results/summary.hpp"
 #include "solver/assessment/edge_limit.hpp"
 #include "solver/assessment/flange_estimate.hpp"
+#include "solver/assessment/fold_trace.hpp"
 #include "solver/springback/flange.hpp"
 
 namespace halftool::io {
@@ -24,6 +25,11 @@ void compare_edges(Summary& summary, const std::vector<solver::FlangeEstimate>& 
 /// the outer fibre that its radius gives.
 void compare_bends(Summary& summary, const std::vector<solver::FlangeEstimate>& estimates,
                    const solver::SheetFields& fields);
+
+/// Adds the pressures at which flanges began to fold (FoldTrace), beside those that the formula gives.
+/// @param reached  greatest pressure of the run [MPa]
+void compare_folding(Summary& summary, const std::vector<solver::FlangeEstimate>& estimates,
+                     const solver::FoldTrace& trace, double reached);
 
 /// Adds the pressures at which the sheet filled the inside radii, the hardest first, beside those that the
 /// formula asks for.

@@ -238,9 +238,10 @@ PressResult press_job(const Case& job, const Setup& setup, PressJournal& journal
   PressResult result;
   Summary& summary = result.summary = start_summary(job, setup.blank, setup.tools->last());
   summary.phases.push_back({"tool and blank", setup.seconds});
-  journal.follow_filling(
-      {summary.inside_radii, job.blank.thickness, job.blank.symmetric_x, job.blank.symmetric_y},
-      setup.tools->last());
+  std::vector<mesh::ToolBend> bends;
+  for (const solver::FlangeEstimate& flange : summary.flange_estimates) bends.push_back(flange.bend);
+  journal.follow({summary.inside_radii, job.blank.thickness, job.blank.symmetric_x, job.blank.symmetric_y},
+                 solver::FoldTrace(std::move(bends)), setup.tools->last());
   try {
     release(job, press(job, setup, journal, result, checkpointing), journal, result);
   } catch (const solver::SolveError& error) {
@@ -253,6 +254,7 @@ PressResult press_job(const Case& job, const Setup& setup, PressJournal& journal
   keep_last_state(job, journal, result);
   if (result.formed) {
     summary.edge_waves = journal.edge_waves();
+    compare_folding(summary, summary.flange_estimates, *journal.folding(), summary.reached_pressure);
     compare_filling(summary, *journal.filling(), summary.reached_pressure);
   }
   journal.finish();

@@ -25,7 +25,10 @@ void PressJournal::accepted(const solver::Progress& progress, const solver::Shee
   if (progress.phase == solver::Phase::forming || progress.phase == solver::Phase::dwell) {
     edges_.add(fields, progress.tool);
     if (path_) path_->add(fields);
-    if (filling_ && progress.tool == filled_tool_) filling_->add(fields);
+    if (filling_ && progress.tool == followed_tool_) {
+      filling_->add(fields);
+      folding_->add(fields);
+    }
   }
   keep_last(fields);
   if (series_) series_->add(++states_, *last_);
@@ -56,9 +59,11 @@ void PressJournal::take_up(const solver::SheetFields& fields, double seconds) {
   written_ = progress_.seconds();
 }
 
-void PressJournal::follow_filling(solver::FillTrace trace, const mesh::ToolSurface& tool) {
-  filling_ = std::move(trace);
-  filled_tool_ = &tool;
+void PressJournal::follow(solver::FillTrace filling, solver::FoldTrace folding,
+                          const mesh::ToolSurface& tool) {
+  filling_ = std::move(filling);
+  folding_ = std::move(folding);
+  followed_tool_ = &tool;
 }
 
 void PressJournal::trimmed(const std::vector<int>& parent) {

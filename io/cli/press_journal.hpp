@@ -11,6 +11,7 @@
 #include "mesh/blank.hpp"
 #include "solver/assessment/edge_waves.hpp"
 #include "solver/assessment/fill_trace.hpp"
+#include "solver/assessment/fold_trace.hpp"
 #include "solver/assessment/forming_limit.hpp"
 #include "solver/assessment/strain_path.hpp"
 
@@ -42,10 +43,12 @@ class PressJournal : public solver::Monitor {
   /// @param seconds  that it took so far
   void take_up(const solver::SheetFields& fields, double seconds);
 
-  /// Follows how the sheet fills the inside radii of a tool half while it lies on it.
-  void follow_filling(solver::FillTrace trace, const mesh::ToolSurface& tool);
+  /// Follows how the sheet fills the inside radii of a tool half and folds over its bends while it lies on
+  /// it.
+  void follow(solver::FillTrace filling, solver::FoldTrace folding, const mesh::ToolSurface& tool);
   /// None if none is followed.
   [[nodiscard]] const std::optional<solver::FillTrace>& filling() const { return filling_; }
+  [[nodiscard]] const std::optional<solver::FoldTrace>& folding() const { return folding_; }
 
   /// The sheet was cut; see StrainPath.
   void trimmed(const std::vector<int>& parent);
@@ -57,7 +60,7 @@ class PressJournal : public solver::Monitor {
   void serialize(Archive& archive) {
     archive(edges_, notes_, states_);
     if (path_) archive(*path_);
-    if (filling_) archive(*filling_);
+    if (filling_) archive(*filling_, *folding_);
     if (series_) archive(*series_);
   }
 
@@ -79,7 +82,8 @@ class PressJournal : public solver::Monitor {
   std::optional<solver::StrainPath> path_;  ///< none without a limit
   solver::EdgeTrace edges_;
   std::optional<solver::FillTrace> filling_;
-  const mesh::ToolSurface* filled_tool_ = nullptr;
+  std::optional<solver::FoldTrace> folding_;  ///< with the filling
+  const mesh::ToolSurface* followed_tool_ = nullptr;
   std::optional<solver::SheetFields> last_;
   solver::Phase last_phase_ = solver::Phase::forming;
   std::vector<std::string> notes_;

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/assessment/pressure_between.hpp"
+
 namespace halftool::solver {
 namespace {
 
@@ -44,12 +46,6 @@ double stand_off(const SheetFields& fields, const Eigen::Vector3d& at) {
   return lies_over ? fields.gap(t) : distance - 0.5 * fields.thickness(t);
 }
 
-double pressure_between(double low, double high, double before, double after, double limit) {
-  if (!(low > 0) || !std::isfinite(before)) return high;
-  const double share = (before - limit) / (before - after);
-  return low * std::pow(high / low, share);
-}
-
 }  // namespace
 
 FillTrace::FillTrace(std::vector<RadiusToFill> radii, double thickness, bool symmetric_x, bool symmetric_y)
@@ -70,7 +66,8 @@ void FillTrace::add(const SheetFields& fields) {
     if (!(filling.stand_off <= limit))
       filling.pressure = std::numeric_limits<double>::quiet_NaN();
     else if (!filling.is_filled())
-      filling.pressure = pressure_between(last_pressure_, fields.pressure, before, filling.stand_off, limit);
+      filling.pressure =
+          pressure_between({last_pressure_, before}, {fields.pressure, filling.stand_off}, limit);
   }
   last_pressure_ = fields.pressure;
 }

@@ -25,13 +25,24 @@ void number_repeated_names(std::vector<FlangeEstimate>& flanges) {
     if (count[flange.name] > 1) flange.name += " (" + std::to_string(++next[flange.name]) + ")";
 }
 
+/// Radius in plan of the axis of a curved bend [mm], see ToolBend::plan_curvature.
+double axis_radius(const mesh::ToolBend& bend) {
+  const double line = 1 / std::abs(bend.plan_curvature);
+  return bend.plan_curvature < 0 ? line + bend.radius : std::max(0.0, line - bend.radius);
+}
+
 /// True strain along the edge of the longest part of the flange.
 double edge_strain_of(const mesh::ToolBend& bend, double middle_radius) {
   if (bend.plan_curvature == 0 || !bend.has_flange()) return none;
-  const bool inward = bend.plan_curvature < 0;
-  const double line = 1 / std::abs(bend.plan_curvature);
-  return flange_edge_strain({inward ? line + bend.radius : std::max(0.0, line - bend.radius), inward,
-                             bend.longest_overhang, middle_radius, bend.turn});
+  return flange_edge_strain(
+      {axis_radius(bend), bend.plan_curvature < 0, bend.longest_overhang, middle_radius, bend.turn});
+}
+
+/// Of the axis of a bend in plan [1/mm], > 0: rounded outward. Not more than where sheet and axis meet a
+/// centre.
+double axis_curvature(const mesh::ToolBend& bend) {
+  if (bend.plan_curvature == 0) return 0;
+  return std::copysign(1 / std::max(axis_radius(bend), bend.overhang), bend.plan_curvature);
 }
 
 FlangeEstimate estimate_flange(const mesh::ToolBend& bend, const ScreenLoad& load) {
@@ -40,9 +51,11 @@ FlangeEstimate estimate_flange(const mesh::ToolBend& bend, const ScreenLoad& loa
   FlangeEstimate flange;
   flange.bend = bend;
   flange.name = name_of(bend);
+  flange.axis_curvature = axis_curvature(bend);
   flange.fibre_strain = bend_limit_strain(bend.radius / t);
   flange.leg = bend.has_flange() ? flange_leg(bend.overhang, middle_radius, bend.turn) : none;
-  flange.fold_pressure = bend.has_flange() ? fold_pressure(first_yield(load), t, bend.overhang) : none;
+  flange.fold_pressure =
+      bend.has_flange() ? fold_pressure(proof_stress(load), t, bend.overhang, flange.axis_curvature) : none;
   flange.edge_strain = edge_strain_of(bend, middle_radius);
   flange.edge_thinning = -std::expm1(-flange.edge_strain / (1 + mean_r_value(load.sheet)));
   flange.waving_strain =

@@ -13,6 +13,7 @@ namespace halftool::solver {
 struct FlangeEstimate {
   mesh::ToolBend bend;
   std::string name;                          ///< "bend at +x", numbered if there are several
+  double axis_curvature = 0;                 ///< of the bend in plan, see fold_pressure [1/mm]
   double leg = 0;                            ///< straight part beyond the bend [mm]
   double fold_pressure = 0;                  ///< [MPa]
   std::optional<BendSpringback> springback;  ///< shares of the turn

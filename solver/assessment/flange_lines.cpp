@@ -29,11 +29,17 @@ Estimate fold_line(const FlangeEstimate& flange, const ScreenLoad& load) {
   line.against = {"peak pressure", load.pressure, "MPa"};
   line.passed = flange.fold_pressure > load.pressure;
   line.formula = "p = S t^2/(2 L^2), S = (2/sqrt 3) sigma";
+  const double c = flange.axis_curvature;
+  if (c != 0) line.formula = "p = S t^2/(2 L^2) (1 + |c| L)/(1 + 2/3 c L), S = (2/sqrt 3) sigma";
   line.inputs = {
-      {"sigma", first_yield(load), "MPa"}, {"t", load.thickness, "mm"}, {"L", flange.bend.overhang, "mm"}};
+      {"sigma", proof_stress(load), "MPa"}, {"t", load.thickness, "mm"}, {"L", flange.bend.overhang, "mm"}};
   line.note =
-      "L: flat sheet beyond where the edge begins to round, mean along it; sigma is the first yield. "
-      "Flanges curved in plan ask for more";
+      "L: flat sheet beyond where the edge begins to round, mean along it; sigma is the proof stress at 0.2 "
+      "%";
+  if (c != 0) {
+    line.inputs.push_back({"c", c, "1/mm"});
+    line.note += "; c: curvature in plan of that edge, below 0 round an opening";
+  }
   return line;
 }
 

@@ -12,6 +12,11 @@ double first_yield(const ScreenLoad& load) {
   return flow_stress(tension_curve(load.sheet), 0).stress;
 }
 
+double proof_stress(const ScreenLoad& load) {
+  constexpr double strain = 0.002;
+  return flow_stress(tension_curve(load.sheet), strain).stress;
+}
+
 double worked_stress(const ScreenLoad& load) {
   constexpr double strain = 0.1;
   return flow_stress(tension_curve(load.sheet), strain).stress;
@@ -45,8 +50,9 @@ double ring_hoop_stress(double pressure, double ratio) {
   return pressure * (ratio * ratio + 1) / (ratio * ratio - 1);
 }
 
-double fold_pressure(double sigma, double thickness, double length) {
-  return plane_strain_yield(sigma) * std::pow(thickness / length, 2) / 2;
+double fold_pressure(double sigma, double thickness, double length, double curvature) {
+  const double straight = plane_strain_yield(sigma) * std::pow(thickness / length, 2) / 2;
+  return straight * (1 + std::abs(curvature) * length) / (1 + 2.0 / 3 * curvature * length);
 }
 
 double locking_length(double sigma, double thickness, double friction, double pressure) {

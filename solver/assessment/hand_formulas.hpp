@@ -14,6 +14,9 @@ struct ScreenLoad {
 };
 
 double first_yield(const ScreenLoad& load);
+/// Flow stress at a plastic strain of 0.002 [MPa], the proof stress of a tensile test (ISO 6892-1). Where it
+/// is bent noticeably, metal without a yield point bears rather this than its first yield.
+double proof_stress(const ScreenLoad& load);
 /// Flow stress at an equivalent strain of 0.1 [MPa]: what a sheet has stretched by that fills a corner or is
 /// drawn in. Own judgement.
 double worked_stress(const ScreenLoad& load);
@@ -39,9 +42,12 @@ double least_wall_ratio(double pressure, double allowed);
 /// Lame 1852, from memory).
 double ring_hoop_stress(double pressure, double ratio);
 
-/// Pressure at which a flat strip of a length yields over the edge that it hangs out from, S t^2/(2 L^2)
-/// [MPa]: moment p L^2/2 over the plastic moment S t^2/4. Own arithmetic.
-double fold_pressure(double sigma, double thickness, double length);
+/// Pressure at which a flat flange of a length yields over the edge that it hangs out from, S t^2/(2 L^2)
+/// (1 + |c| L)/(1 + 2/3 c L) [MPa]: moment p L^2/2 over the plastic moment S t^2/4. Where the edge is round
+/// in plan the flange must bend along it, too (1 + |c| L; both moments yield alike), and has more or less
+/// area than a straight one (1 + 2/3 c L). Own arithmetic.
+/// @param curvature  c of the edge in plan [1/mm], > 0: rounded outward
+double fold_pressure(double sigma, double thickness, double length, double curvature = 0);
 /// Length of sheet that friction on the tool holds against its own yield, S t/(mu p) [mm]; infinite without
 /// friction. Friction of the pad is left out, the cut edge is taken as loaded by the fluid. Own arithmetic.
 double locking_length(double sigma, double thickness, double friction, double pressure);

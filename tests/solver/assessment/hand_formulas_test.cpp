@@ -60,9 +60,20 @@ TEST(HandFormulas, LengthThatFrictionLocks) {
 }
 
 TEST(HandFormulas, FoldOfATwentyMillimetreFlange) {
-  EXPECT_NEAR(fold_pressure(first_yield({soft_6061(), 1.6, 100}), 1.6, 20), 0.203, 0.001);
+  EXPECT_NEAR(fold_pressure(55, 1.6, 20), 0.203, 0.001);
+  EXPECT_NEAR(proof_stress({soft_6061(), 1.6, 100}), 205 * std::pow(std::pow(55.0 / 205, 5) + 0.002, 0.2),
+              1e-9);
   // h/t = sqrt(S/2p) of the shortest flange that 100 MPa turns, sigma 150: 0.93
   EXPECT_NEAR(fold_pressure(150, 1, std::sqrt(plane_strain_yield(150) / 200)), 100, 1e-9);
+}
+
+// A disc that is supported in its centre alone, and a hole that is closed but for a point: the length is the
+// radius.
+TEST(HandFormulas, FoldRoundADiscAndAHole) {
+  const double straight = fold_pressure(100, 1, 10);
+  EXPECT_NEAR(fold_pressure(100, 1, 10, 1e-9), straight, 1e-6 * straight);
+  EXPECT_NEAR(fold_pressure(100, 1, 10, 0.1), straight * 2 / (5.0 / 3), 1e-12);
+  EXPECT_NEAR(fold_pressure(100, 1, 10, -0.1), straight * 2 / (1.0 / 3), 1e-12);
 }
 
 TEST(HandFormulas, HolesThatMarkInThicknesses) {
