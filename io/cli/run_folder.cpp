@@ -1,11 +1,9 @@
 #include "io/cli/run_folder.hpp"
 
-#include <signal.h>
 #include <unistd.h>
 
 #include <algorithm>
 #include <array>
-#include <cerrno>
 #include <cstdlib>
 #include <fstream>
 #include <string_view>
@@ -52,8 +50,16 @@ pid_t process_at_work(const fs::path& folder, const fs::path& other) {
   return static_cast<pid_t>(std::strtol(name.c_str() + start.size(), nullptr, 10));
 }
 
+/// Whether another process of this program has the number; after a restart of the machine anything may have
+/// it.
 bool is_running(pid_t process) {
-  return process != getpid() && (kill(process, 0) == 0 || errno == EPERM);
+  if (process == getpid()) return false;
+  std::error_code code;
+  const auto program = [&code](const std::string& of) {
+    return fs::read_symlink("/proc/" + of + "/exe", code);
+  };
+  const fs::path own = program("self"), other = program(std::to_string(process));
+  return !code && own.filename() == other.filename();
 }
 
 /// Where the last run into a folder lies that was broken off, and what still runs into it.

@@ -1,6 +1,8 @@
 #include "io/cli/run_folder.hpp"
 
 #include <gtest/gtest.h>
+#include <signal.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #include <fstream>
@@ -131,12 +133,28 @@ TEST_F(RunFolderTest, TakesUpARunThatEndedWithoutAWordAndPutsItBackIfThatFails) 
 }
 
 TEST_F(RunFolderTest, DoesNotTakeUpARunThatIsGoingOn) {
-  const fs::path busy = place_ / (".run.part-" + std::to_string(getppid()));
+  const pid_t other = fork();
+  if (other == 0) {
+    pause();
+    _exit(0);
+  }
+  const fs::path busy = place_ / (".run.part-" + std::to_string(other));
   fs::create_directory(busy);
   write(busy / kCheckpointName, "point");
   EXPECT_FALSE(can_go_on(place_ / "run"));
   EXPECT_THROW(RunFolder(place_ / "run", {.go_on = true}), FolderError);
   EXPECT_TRUE(fs::exists(busy / kCheckpointName));
+  kill(other, SIGKILL);
+  waitpid(other, nullptr, 0);
+  EXPECT_TRUE(can_go_on(place_ / "run"));
+}
+
+// After a restart of the machine.
+TEST_F(RunFolderTest, TakesUpARunWhoseNumberSomethingElseHas) {
+  const fs::path left = place_ / ".run.part-1";
+  fs::create_directory(left);
+  write(left / kCheckpointName, "point");
+  EXPECT_TRUE(can_go_on(place_ / "run"));
 }
 
 TEST_F(RunFolderTest, KeepsTheCheckpointOfARunThatIsNotKept) {
