@@ -3,6 +3,11 @@
 namespace halftool::solver {
 namespace {
 
+// What slid is remembered this share within the slip limit. It rests at the start of the next increment,
+// where rounding would else decide between the tangents of stick and slip. Far above the rounding of a slip,
+// below the tolerance of any balance.
+constexpr double kWithinLimit = 1e-9;
+
 // Elastic-slip Coulomb friction by radial return (common practice, e.g. Wriggers 2006, ch. 5): trial slip
 // carried into the present tangent plane, cut back to the slip limit.
 void add_friction(const ContactLaw& law, const ContactPlace& place, const Eigen::Vector3d& motion,
@@ -20,7 +25,7 @@ void add_friction(const ContactLaw& law, const ContactPlace& place, const Eigen:
     return;
   }
   const Eigen::Vector3d direction = trial / length;
-  out.state.slip = law.slip_limit * direction;
+  out.state.slip = (1 - kWithinLimit) * law.slip_limit * direction;
   out.traction -= limit * direction;
   out.stiffness += limit / length * (tangential - direction * direction.transpose());
   out.dissipation = limit * (length - law.slip_limit);

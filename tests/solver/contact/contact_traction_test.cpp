@@ -107,6 +107,25 @@ TEST(ContactTraction, SlidingPullsWithTheCoefficientTimesThePressure) {
   EXPECT_NEAR(touch.dissipation, 6 * (1 - law.slip_limit), 1e-12);
 }
 
+// Friction's tangent at rest is that of stick in every direction, whatever rounding makes of the slip.
+TEST(ContactTraction, WhatSlidSticksAtRest) {
+  const ContactLaw law{1e4, 0.15, 0.002};
+  const double stick = law.friction * 20 / law.slip_limit;
+  for (int i = 0; i < 100; ++i) {
+    const Eigen::Matrix3d turn = Eigen::AngleAxisd(0.7 * i, Eigen::Vector3d(1, 2, -1).normalized()).matrix();
+    const Eigen::Vector3d normal = turn.col(2);
+    const ContactPlace place{-0.002, normal, Eigen::Matrix3d::Zero()};
+    const ContactTraction slid = contact_traction(law, place, 0.01 * turn.col(0), {});
+    EXPECT_GT(slid.dissipation, 0);
+    const ContactTraction rests = contact_traction(law, place, Eigen::Vector3d::Zero(), slid.state);
+    EXPECT_EQ(rests.dissipation, 0);
+    EXPECT_LT((rests.traction - slid.traction).norm(), 1e-8 * slid.traction.norm());
+    const Eigen::Matrix3d across = normal * normal.transpose();
+    const Eigen::Matrix3d expected = law.stiffness * across + stick * (Eigen::Matrix3d::Identity() - across);
+    EXPECT_LT((rests.stiffness - expected).norm(), 1e-12 * expected.norm()) << i;
+  }
+}
+
 TEST(ContactTraction, TurnsWithTheFrame) {
   const ContactLaw law{1e4, 0.15, 0.002};
   const Eigen::Matrix3d turn =
