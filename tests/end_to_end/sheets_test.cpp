@@ -91,13 +91,13 @@ TEST_F(Sheets, CaseWithoutOthersAndBadOnesAreRefused) {
   EXPECT_FALSE(fs::exists(work() / "runs"));
 }
 
-TEST_F(Sheets, PressPutsEstimatesBesideTheComputedFibreAndSpringback) {
+TEST_F(Sheets, PressPutsEstimatesBesideTheComputedFibreSpringbackAndFold) {
   write("case.toml", bracket("5 MPa", no_forming_limit));
   const Answer answer = run({"press", "case.toml", "--out", "result"});
   ASSERT_EQ(answer.code, 0) << answer.err;
   EXPECT_THAT(answer.out, HasSubstr("Beside estimates by hand formulas"));
   const json summary = json::parse(text_of(work() / "result" / "summary.json"));
-  ASSERT_EQ(summary["estimates"].size(), 2U);
+  ASSERT_EQ(summary["estimates"].size(), 3U);
   const json& fibre = summary["estimates"][0];
   EXPECT_EQ(fibre["what"], "strain of the outer fibre at bend at +x");
   EXPECT_NEAR(fibre["computed"].get<double>(), summary["bend"]["strain"].get<double>(), 1e-9);
@@ -107,6 +107,11 @@ TEST_F(Sheets, PressPutsEstimatesBesideTheComputedFibreAndSpringback) {
   EXPECT_NEAR(beside["computed"].get<double>(), -summary["flanges"][0]["springback_deg"].get<double>(), 1e-9);
   EXPECT_NEAR(beside["estimated"].get<double>(), 1.35, 0.02);
   EXPECT_EQ(beside["apart"].get<bool>(), std::abs(beside["difference"].get<double>()) > 0.3);
+  const json& fold = summary["estimates"][2];
+  EXPECT_EQ(fold["what"], "bend at +x begins to fold at");
+  EXPECT_EQ(fold["unit"], "MPa");
+  EXPECT_NEAR(fold["estimated"].get<double>(), 0.269, 0.001);  // see Reckon, BracketAgainstTheHand
+  EXPECT_NEAR(fold["computed"].get<double>(), 0.269, 0.3 * 0.269);
 }
 
 }  // namespace
