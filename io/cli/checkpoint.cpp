@@ -55,7 +55,7 @@ std::vector<std::string> telling_lines(const std::string& text) {
     if (line.front() == '[')
       table = line;
     else
-      lines.push_back(table + " " + line);
+      lines.push_back(fmt::format("{} {}", table, line));
   }
   return lines;
 }

@@ -1,5 +1,7 @@
 #include "io/cli/press_journal.hpp"
 
+#include <fmt/format.h>
+
 #include <utility>
 
 #include "solver/stepping/pressing_state.hpp"
@@ -56,6 +58,8 @@ void PressJournal::safe_point(const solver::PressingState& state) {
 void PressJournal::take_up(const solver::SheetFields& fields, double seconds) {
   keep_last(fields);
   progress_.add_earlier(seconds);
+  progress_.note(
+      fmt::format("goes on from {:.4g} MPa, reached after {}", fields.pressure, duration_text(seconds)));
   written_ = progress_.seconds();
 }
 

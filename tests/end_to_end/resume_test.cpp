@@ -24,11 +24,12 @@ class Resume : public Program {
   [[nodiscard]] fs::path checkpoint(const std::string& folder) const {
     return work() / folder / io::kCheckpointName;
   }
-  void stop_at(const std::string& said, std::vector<std::string> more = {}) const {
+  void stop_at(const std::string& said, const std::vector<std::string>& more = {}) const {
     std::vector<std::string> command = {"press", "case.toml", "--out", "broken"};
     command.insert(command.end(), more.begin(), more.end());
     const Answer answer = interrupt_at(said, command);
     ASSERT_EQ(answer.code, as_int(ExitCode::stopped)) << answer.err;
+    EXPECT_EQ(answer.err.find("goes on from") != std::string::npos, !more.empty());
     EXPECT_TRUE(fs::exists(checkpoint("broken")));
     EXPECT_THAT(text_of(work() / "broken" / "NOT-COMPLETE.txt"), HasSubstr("--resume"));
   }
