@@ -1,6 +1,8 @@
 #include "io/cli/checkpoint.hpp"
 
+#include <fcntl.h>
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include <cereal/archives/binary.hpp>
 #include <cereal/types/array.hpp>
@@ -40,7 +42,16 @@ namespace {
 
 // Raised whenever a member is added to what is written, so that an older file is refused and not misread.
 constexpr int kLayout = 1;
-const std::string kMark = "halftool checkpoint";
+const std::string kMark = "halftool checkpoint " HALFTOOL_VERSION;
+
+// A name that is given to bytes still under way would be all that a power failure leaves.
+bool reaches_the_disk(const std::filesystem::path& file) {
+  const int descriptor = open(file.c_str(), O_RDONLY | O_CLOEXEC);
+  if (descriptor < 0) return false;
+  const bool done = fsync(descriptor) == 0;
+  close(descriptor);
+  return done;
+}
 
 // The lines of a case without comments and threads, each behind its table, so that a line tells which key it
 // is.
@@ -81,18 +92,20 @@ void write_checkpoint(const std::filesystem::path& file, const CheckpointTerms& 
                       const solver::PressingState& pressing) {
   std::filesystem::path part = file;
   part += ".part";
-  std::ofstream out(part, std::ios::binary);
-  {
+  try {
+    std::ofstream out(part, std::ios::binary);
     cereal::BinaryOutputArchive archive(out);
     archive(kMark, kLayout, terms.case_text, *terms.blank, terms.tools.size());
     for (const mesh::SurfaceMesh* tool : terms.tools) archive(*tool);
     archive(progress, journal, pressing);
+    out.close();
+    if (!out || !reaches_the_disk(part)) throw cereal::Exception("the disk refuses it");
+    std::filesystem::rename(part, file);
+  } catch (const std::exception& error) {
+    std::error_code trouble;
+    std::filesystem::remove(part, trouble);
+    throw WriteError(file, error.what());
   }
-  out.close();
-  if (!out) throw WriteError(part, "the disk refuses it");
-  std::error_code trouble;
-  std::filesystem::rename(part, file, trouble);
-  if (trouble) throw WriteError(file, trouble.message());
 }
 
 struct CheckpointReader::Stream {

@@ -24,6 +24,7 @@ PressJournal::PressJournal(std::ostream& out, ProgressStyle style, const mesh::B
 void PressJournal::accepted(const solver::Progress& progress, const solver::SheetFields& fields) {
   progress_.accepted(progress, fields);
   last_phase_ = progress.phase;
+  target_pressure_ = progress.target_pressure;
   if (progress.phase == solver::Phase::forming || progress.phase == solver::Phase::dwell) {
     edges_.add(fields, progress.tool);
     if (path_) path_->add(fields);
@@ -45,7 +46,9 @@ void PressJournal::keep_last(const solver::SheetFields& fields) {
 
 void PressJournal::safe_point(const solver::PressingState& state) {
   const bool due = progress_.seconds() - written_ >= kSecondsBetweenCheckpoints;
-  if (!write_ || !(due || state.at_rest || stop_requested())) return;
+  const bool pressed =
+      state.at_rest || state.sheet.pressure >= target_pressure_;  // before and after the dwell
+  if (!write_ || !(due || pressed || stop_requested())) return;
   try {
     write_(state);
   } catch (const WriteError& error) {

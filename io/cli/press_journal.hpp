@@ -35,7 +35,7 @@ class PressJournal : public solver::Monitor {
 
   void safe_point(const solver::PressingState& state) override;
 
-  /// Hands on safe points: one every few minutes, when the user stops the pressing, and after a dwell.
+  /// Hands on safe points: one every few minutes, when the user stops the pressing, before and after a dwell.
   /// @param write  throws WriteError; it is noted once, for the pressing goes on
   void keep_with(std::function<void(const solver::PressingState&)> write) { write_ = std::move(write); }
   /// A pressing that was broken off goes on; what was followed has been read.
@@ -88,6 +88,7 @@ class PressJournal : public solver::Monitor {
   solver::Phase last_phase_ = solver::Phase::forming;
   std::vector<std::string> notes_;
   int states_ = 0;
+  double target_pressure_ = 0;                               ///< of the step [MPa]
   std::function<void(const solver::PressingState&)> write_;  ///< empty: none are kept
   double written_ = 0;  ///< when the last was, on the clock of the progress [s]
 };

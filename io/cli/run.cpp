@@ -68,7 +68,7 @@ ExitCode exit_code(Outcome outcome) {
 
 Summary press_case(Case job, std::shared_ptr<const ToolSet> tools, const PressOptions& options) {
   complete_limit(job);
-  RunFolder folder(options.folder, {options.replace, options.go_on});
+  RunFolder folder(options.folder, {.replace = options.replace, .go_on = options.go_on});
 
   // 1. The tool half and the blank laid on it.
   const bool alone = tools == nullptr;  // doubts of many runs are left to their summaries
@@ -79,7 +79,9 @@ Summary press_case(Case job, std::shared_ptr<const ToolSet> tools, const PressOp
 
   // 2. Press to full pressure, release, take the tool away.
   PressJournal journal = make_journal(job, options, folder, setup.blank);
-  PressResult result = press_job(job, setup, journal, {folder.checkpoint(), options.go_on});
+  PressResult result =
+      press_job(job, setup, journal,
+                {.file = alone ? folder.checkpoint() : std::filesystem::path(), .go_on = options.go_on});
 
   // 3. Write what was reached.
   ResultInput results;
@@ -96,7 +98,8 @@ Summary press_case(Case job, std::shared_ptr<const ToolSet> tools, const PressOp
 
 int run_press(const Case& job, const PressOptions& options) {
   print_warnings(job.warnings);
-  if (!options.go_on && can_go_on(options.folder))
+  const bool was_left = can_go_on(options.folder);
+  if (was_left && !options.go_on)
     std::cerr << "a run into " << full_name(options.folder).string()
               << " was broken off; --resume would go on with it\n";
   Summary summary;
@@ -105,7 +108,9 @@ int run_press(const Case& job, const PressOptions& options) {
   } catch (const FolderError&) {
     throw;  // it says itself what to do
   } catch (const std::exception&) {
-    if (can_go_on(options.folder)) std::cerr << "what was pressed is kept; --resume goes on with it\n";
+    const bool is_ours = options.go_on || !was_left;
+    if (is_ours && can_go_on(options.folder))
+      std::cerr << "what was pressed is kept; --resume goes on with it\n";
     throw;
   }
   if (!options.quiet) {

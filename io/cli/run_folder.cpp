@@ -1,10 +1,12 @@
 #include "io/cli/run_folder.hpp"
 
+#include <fcntl.h>
+#include <sys/file.h>
 #include <unistd.h>
 
 #include <algorithm>
 #include <array>
-#include <cstdlib>
+#include <cerrno>
 #include <fstream>
 #include <string_view>
 
@@ -42,30 +44,31 @@ fs::path sibling(const fs::path& folder, std::string_view what) {
          ("." + folder.filename().string() + "." + std::string(what) + std::to_string(getpid()));
 }
 
-/// The process that works in a hidden sibling; 0: it is none of this folder's.
-pid_t process_at_work(const fs::path& folder, const fs::path& other) {
-  const std::string start = "." + folder.filename().string() + "." + std::string(kAtWork);
-  const std::string name = other.filename().string();
-  if (name.rfind(start, 0) != 0) return 0;
-  return static_cast<pid_t>(std::strtol(name.c_str() + start.size(), nullptr, 10));
+/// Whether a folder is a hidden sibling that a run works in.
+bool is_at_work(const fs::path& folder, const fs::path& other) {
+  return other.filename().string().rfind("." + folder.filename().string() + "." + std::string(kAtWork), 0) ==
+         0;
 }
 
-/// Whether another process of this program has the number; after a restart of the machine anything may have
-/// it.
-bool is_running(pid_t process) {
-  if (process == getpid()) return false;
-  std::error_code code;
-  const auto program = [&code](const std::string& of) {
-    return fs::read_symlink("/proc/" + of + "/exe", code);
-  };
-  const fs::path own = program("self"), other = program(std::to_string(process));
-  return !code && own.filename() == other.filename();
+/// The folder, locked; below 0: not there, or somebody else has the lock. The system takes the lock back when
+/// its process ends, in whatever way. Where the file system knows no locks, none is taken.
+int locked(const fs::path& folder) {
+  const int descriptor = open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+  if (descriptor < 0 || flock(descriptor, LOCK_EX | LOCK_NB) == 0 || errno != EWOULDBLOCK) return descriptor;
+  close(descriptor);
+  return -1;
+}
+
+bool is_running(const fs::path& folder) {
+  const int lock = locked(folder);
+  if (lock >= 0) close(lock);
+  return lock < 0;
 }
 
 /// Where the last run into a folder lies that was broken off, and what still runs into it.
 struct BrokenOff {
-  fs::path folder;  ///< empty: none
-  pid_t running = 0;
+  fs::path folder;          ///< empty: none
+  bool is_running = false;  ///< another one still is
 };
 
 BrokenOff find_broken_off(const fs::path& folder) {
@@ -81,10 +84,10 @@ BrokenOff find_broken_off(const fs::path& folder) {
   consider(folder);
   std::error_code code;
   for (const auto& entry : fs::directory_iterator(folder.parent_path(), code)) {
-    const pid_t process = process_at_work(folder, entry.path());
-    if (process > 0 && is_running(process))
-      found.running = process;
-    else if (process > 0)
+    if (!is_at_work(folder, entry.path())) continue;
+    if (is_running(entry.path()))
+      found.is_running = true;
+    else
       consider(entry.path());
   }
   return found;
@@ -94,7 +97,7 @@ BrokenOff find_broken_off(const fs::path& folder) {
 
 bool can_go_on(const fs::path& folder) {
   const BrokenOff found = find_broken_off(full_name(folder));
-  return !found.folder.empty() && found.running == 0;
+  return !found.folder.empty() && !found.is_running;
 }
 
 fs::path default_run_folder(const fs::path& case_file) {
@@ -115,9 +118,10 @@ RunFolder::RunFolder(const fs::path& folder, FolderUse use) : replace_(use.repla
   work_ = sibling(folder_, kAtWork);
   if (use.go_on) {
     const BrokenOff found = find_broken_off(folder_);
-    if (found.running > 0)
-      throw FolderError("a run into " + folder_.string() + " is going on (process " +
-                        std::to_string(found.running) + "); wait for its end or stop it");
+    if (found.is_running)
+      throw FolderError(
+          "a run into " + folder_.string() +
+          " is going on; wait for its end or stop it (its files: " + sibling(folder_, "").string() + "*)");
     if (found.folder.empty())
       throw FolderError("there is no run into " + folder_.string() +
                         " to go on with; press without --resume, or name its folder with --out");
@@ -130,9 +134,11 @@ RunFolder::RunFolder(const fs::path& folder, FolderUse use) : replace_(use.repla
   if (!code && origin_.empty()) fs::create_directory(work_, code);
   if (!code && !origin_.empty()) fs::rename(origin_, work_, code);
   if (code) throw FolderError("no folder can be made beside " + folder_.string() + ": " + code.message());
+  lock_ = locked(work_);
 }
 
 RunFolder::~RunFolder() {
+  if (lock_ >= 0) close(lock_);
   if (kept_) return;
   std::error_code code;
   if (!origin_.empty())
@@ -142,10 +148,10 @@ RunFolder::~RunFolder() {
 }
 
 void RunFolder::keep() {
-  std::error_code code;
-  fs::remove(checkpoint(), code);
-  fs::remove(work_ / marks[1], code);
   take_name();
+  std::error_code code;
+  fs::remove(folder_ / kCheckpointName, code);
+  fs::remove(folder_ / marks[1], code);
 }
 
 void RunFolder::keep_incomplete(const std::string& reason, bool goes_on) {
@@ -159,19 +165,19 @@ void RunFolder::keep_incomplete(const std::string& reason, bool goes_on) {
 }
 
 void RunFolder::take_name() {
-  require_free(folder_, replace_);
+  kept_ = true;  // rather leave the results under the hidden name than lose them
   std::error_code code;
   const auto old = sibling(folder_, "old-");
-  const bool had_old = fs::exists(folder_);
-  if (had_old) fs::rename(folder_, old, code);
-  if (!code) fs::rename(work_, folder_, code);
-  if (code) {
+  bool had_old = false;
+  try {
+    require_free(folder_, replace_);
+    had_old = fs::exists(folder_);
+    if (had_old) fs::rename(folder_, old);
+    fs::rename(work_, folder_);
+  } catch (const std::exception& error) {
     if (had_old && !fs::exists(folder_)) fs::rename(old, folder_, code);
-    kept_ = true;  // rather leave the results under the hidden name than lose them
-    throw FolderError("the results cannot be moved to " + folder_.string() + "; they lie in " +
-                      work_.string());
+    throw FolderError(std::string(error.what()) + "\nthe results of this run lie in " + work_.string());
   }
-  kept_ = true;
   if (had_old) fs::remove_all(old, code);
 }
 

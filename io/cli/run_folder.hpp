@@ -72,6 +72,7 @@ class RunFolder {
   std::filesystem::path origin_;  ///< where the files of a run that goes on lay; empty: a new run
   bool replace_;
   bool kept_ = false;
+  int lock_ = -1;  ///< descriptor of the folder at work, locked as long as the run goes on
 };
 
 }  // namespace halftool::io

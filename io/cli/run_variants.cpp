@@ -43,7 +43,8 @@ VariantRow run_one(const CaseVariant& variant, const std::string& folder,
                    const std::shared_ptr<const ToolSet>& tools, const VariantOptions& options) {
   try {
     const Summary summary =
-        press_case(variant.job, tools, {options.folder / folder, options.replace, options.quiet});
+        press_case(variant.job, tools,
+                   {.folder = options.folder / folder, .replace = options.replace, .quiet = options.quiet});
     return variant_row(variant.label, folder, summary, variant.job.limits.thinning);
   } catch (const std::exception& error) {
     return failed_row(variant, folder, error.what());

@@ -9,6 +9,8 @@
 namespace halftool::solver {
 namespace {
 
+// A flange round a corner whose axis is a point: of its length.
+constexpr double kSharpestAxis = 0.05;
 constexpr double none = std::numeric_limits<double>::quiet_NaN();
 
 std::string name_of(const mesh::ToolBend& bend) {
@@ -38,11 +40,12 @@ double edge_strain_of(const mesh::ToolBend& bend, double middle_radius) {
       {axis_radius(bend), bend.plan_curvature < 0, bend.longest_overhang, middle_radius, bend.turn});
 }
 
-/// Of the axis of a bend in plan [1/mm], > 0: rounded outward. Not more than where sheet and axis meet a
-/// centre.
+/// Of the axis of a bend in plan [1/mm], > 0: rounded outward; < 0: round an
+/// opening, which the sheet does not overfill.
 double axis_curvature(const mesh::ToolBend& bend) {
   if (bend.plan_curvature == 0) return 0;
-  return std::copysign(1 / std::max(axis_radius(bend), bend.overhang), bend.plan_curvature);
+  if (bend.plan_curvature < 0) return -1 / std::max(axis_radius(bend), bend.overhang);
+  return 1 / std::max(axis_radius(bend), kSharpestAxis * bend.overhang);
 }
 
 FlangeEstimate estimate_flange(const mesh::ToolBend& bend, const ScreenLoad& load) {

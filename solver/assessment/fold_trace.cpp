@@ -8,6 +8,8 @@ namespace halftool::solver {
 namespace {
 
 constexpr double kBeginsToFold = 2;  // turn over the elastic one
+constexpr double kAside = 0.3;       // cosine to the mean direction of a bend
+constexpr double kUnloaded = 0.5;    // of the highest pressure: between two steps, not while a flange folds
 constexpr double kSetOut = 1e-3;     // turn by which the elastic one is told [rad]
 
 Eigen::Vector3d corner(const SheetFields& fields, Eigen::Index triangle, int i) {
@@ -23,6 +25,7 @@ Eigen::Vector3d long_normal(const SheetFields& fields, Eigen::Index triangle) {
 struct Nearest {
   int bend = -1;
   double distance = std::numeric_limits<double>::infinity();  ///< in plan, from its line [mm]
+  Eigen::Vector2d point{0, 0};                                ///< of its line
 };
 
 Nearest nearest_bend(const std::vector<mesh::ToolBend>& bends, const Eigen::Vector2d& plan) {
@@ -30,9 +33,20 @@ Nearest nearest_bend(const std::vector<mesh::ToolBend>& bends, const Eigen::Vect
   for (std::size_t i = 0; i < bends.size(); ++i)
     for (const Eigen::Vector2d& point : bends[i].line) {
       const double distance = (point - plan).norm();
-      if (distance < nearest.distance) nearest = {static_cast<int>(i), distance};
+      if (distance < nearest.distance) nearest = {static_cast<int>(i), distance, point};
     }
   return nearest;
+}
+
+/// Whether a place in plan lies on the side of a bend that its flange hangs out on; at the ends of wide arcs
+/// both do.
+bool lies_beyond(const mesh::ToolBend& bend, const Nearest& nearest, const Eigen::Vector2d& plan) {
+  const Eigen::Vector2d away = plan - nearest.point;
+  if (!bend.outward.isZero()) return away.dot(bend.outward) > -kAside * away.norm();
+  Eigen::Vector2d centre = Eigen::Vector2d::Zero();  // of a ring
+  for (const Eigen::Vector2d& point : bend.line) centre += point / static_cast<double>(bend.line.size());
+  const bool inside = (plan - centre).norm() < (nearest.point - centre).norm();
+  return inside == (bend.plan_curvature < 0);
 }
 
 }  // namespace
@@ -54,7 +68,9 @@ void FoldTrace::choose(const SheetFields& fields) {
     const Nearest nearest = nearest_bend(bends_, centre.head<2>());
     if (nearest.bend < 0) continue;
     const mesh::ToolBend& bend = bends_[static_cast<std::size_t>(nearest.bend)];
-    if (!bend.has_flange() || nearest.distance + bend.radius < 0.5 * bend.overhang) continue;
+    if (!bend.has_flange() || nearest.distance + bend.radius < 0.5 * bend.overhang ||
+        !lies_beyond(bend, nearest, centre.head<2>()))
+      continue;
     bend_of_[static_cast<std::size_t>(t)] = nearest.bend;
     foldings_[static_cast<std::size_t>(nearest.bend)].has_sheet = true;
   }
@@ -74,7 +90,7 @@ void FoldTrace::follow(Folding& folding, double turn, double pressure) const {
 
 void FoldTrace::add(const SheetFields& fields) {
   if (first_.rows() == 0) choose(fields);
-  if (first_.rows() != fields.triangles.rows()) return;
+  if (first_.rows() != fields.triangles.rows() || fields.pressure < kUnloaded * last_pressure_) return;
   std::vector<double> area(bends_.size(), 0), turned(bends_.size(), 0);
   for (Eigen::Index t = 0; t < first_.rows(); ++t) {
     const int bend = bend_of_[static_cast<std::size_t>(t)];

@@ -52,12 +52,15 @@ const std::string kJudged = "[limits]\nforming_limit = \"estimate\"\n[outputs]\n
 // Stopped as soon as it moves, again after it was taken up, between its steps, within the second one on the
 // trimmed sheet, and in the release: each time it goes on as if nothing had been.
 TEST_F(Resume, GoesOnToTheSameBits) {
-  write("case.toml",
-        bracket("3 MPa",
-                "name = \"first\"\n[[step]]\npressure = \"6 MPa\"\n[[trim]]\nafter_step = \"first\"\nalong = "
-                "\"y\"\npolygon = [[\"-60 mm\", \"25 mm\"], [\"60 mm\", \"25 mm\"], [\"60 mm\", \"60 mm\"], "
-                "[\"-60 mm\", \"60 mm\"]]\n" +
-                    kJudged));
+  std::string text =
+      bracket("3 MPa",
+              "name = \"first\"\n[[step]]\npressure = \"6 MPa\"\n[[trim]]\nafter_step = \"first\"\nalong = "
+              "\"y\"\npolygon = [[\"-60 mm\", \"25 mm\"], [\"60 mm\", \"25 mm\"], [\"60 mm\", \"60 mm\"], "
+              "[\"-60 mm\", \"60 mm\"]]\n" +
+                  kJudged);
+  const std::string law = "exponent = 0.20 }";  // hardens kinematically, so that there is a history to carry
+  text.insert(text.find(law) + law.size(), "\nbackstress = [[50, \"1 GPa\"]]");
+  write("case.toml", text);
   const Answer whole = run({"press", "case.toml", "--out", "whole", "--quiet"});
   ASSERT_LE(whole.code, as_int(ExitCode::limit_passed)) << whole.err;
   EXPECT_FALSE(fs::exists(checkpoint("whole")));

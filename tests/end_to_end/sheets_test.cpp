@@ -73,7 +73,20 @@ TEST_F(Sheets, RunThatFailsDoesNotStopTheOthers) {
   EXPECT_EQ(answer.code, 3) << answer.err;
   const json table = json::parse(text_of(work() / "runs" / "sheets.json"));
   ASSERT_EQ(table["runs"].size(), 2U);
-  for (const json& row : table["runs"]) EXPECT_NE(row["outcome"], "done");
+  for (const json& row : table["runs"]) {
+    EXPECT_NE(row["outcome"], "done");
+    EXPECT_THAT(row["reason"].get<std::string>(), HasSubstr("trim[1]"));
+  }
+}
+
+TEST_F(Sheets, QuietRunsAreRuns) {
+  write("case.toml",
+        bracket("0.5 MPa", std::string(no_forming_limit) + "[[sheet.other]]\nthickness = \"1 mm\"\n"));
+  const Answer answer = run({"sheets", "case.toml", "--out", "runs", "--quiet"});
+  EXPECT_EQ(answer.code, 0) << answer.err;
+  const json table = json::parse(text_of(work() / "runs" / "sheets.json"));
+  ASSERT_EQ(table["runs"].size(), 2U);
+  for (const json& row : table["runs"]) EXPECT_EQ(row["outcome"], "done") << row;
 }
 
 TEST_F(Sheets, CaseWithoutOthersAndBadOnesAreRefused) {

@@ -1,11 +1,9 @@
 #include "io/cli/run_folder.hpp"
 
 #include <gtest/gtest.h>
-#include <signal.h>
-#include <sys/wait.h>
-#include <unistd.h>
 
 #include <fstream>
+#include <optional>
 #include <sstream>
 
 #include "tests/support/scratch_folder.hpp"
@@ -133,27 +131,12 @@ TEST_F(RunFolderTest, TakesUpARunThatEndedWithoutAWordAndPutsItBackIfThatFails) 
 }
 
 TEST_F(RunFolderTest, DoesNotTakeUpARunThatIsGoingOn) {
-  const pid_t other = fork();
-  if (other == 0) {
-    pause();
-    _exit(0);
-  }
-  const fs::path busy = place_ / (".run.part-" + std::to_string(other));
-  fs::create_directory(busy);
-  write(busy / kCheckpointName, "point");
+  std::optional<RunFolder> busy(std::in_place, place_ / "run", FolderUse{});
+  write(busy->checkpoint(), "point");
   EXPECT_FALSE(can_go_on(place_ / "run"));
   EXPECT_THROW(RunFolder(place_ / "run", {.go_on = true}), FolderError);
-  EXPECT_TRUE(fs::exists(busy / kCheckpointName));
-  kill(other, SIGKILL);
-  waitpid(other, nullptr, 0);
-  EXPECT_TRUE(can_go_on(place_ / "run"));
-}
-
-// After a restart of the machine.
-TEST_F(RunFolderTest, TakesUpARunWhoseNumberSomethingElseHas) {
-  const fs::path left = place_ / ".run.part-1";
-  fs::create_directory(left);
-  write(left / kCheckpointName, "point");
+  EXPECT_TRUE(fs::exists(busy->checkpoint()));
+  busy.reset();
   EXPECT_TRUE(can_go_on(place_ / "run"));
 }
 
@@ -191,6 +174,7 @@ TEST_F(RunFolderTest, DoesNotOverwriteWhatAppearedMeanwhile) {
   write(place_ / "run" / "summary.json", "theirs");
   EXPECT_THROW(run.keep(), FolderError);
   EXPECT_EQ(read(place_ / "run" / "summary.json"), "theirs");
+  EXPECT_EQ(read(run.work() / "summary.json"), "mine");
 }
 
 TEST(DefaultRunFolder, IsNamedAfterTheCase) {

@@ -78,6 +78,24 @@ TEST(FoldTrace, BendsWithoutAFlangeOrWithoutSheetBeyondThemAreLeftOut) {
   EXPECT_FALSE(two.foldings()[1].has_sheet);
 }
 
+TEST(FoldTrace, SheetThatSpansAPocketInTheWebIsNoFlange) {
+  FoldTrace trace({bend()});
+  SheetFields first = sheet_at(0, 0.1);
+  first.gap.setConstant(kFar);
+  trace.add(first);
+  trace.add(sheet_at(0.02, 0.2));
+  EXPECT_NEAR(trace.foldings()[0].turn, 0.02, 1e-9);  // the web, which does not turn, would halve it
+}
+
+TEST(FoldTrace, WhatTurnsBackWhileThePressureIsTakenOffIsLeftOut) {
+  FoldTrace trace({bend()});
+  trace.add(sheet_at(0.01, 0.1));
+  trace.add(sheet_at(0.02, 0.2));
+  trace.add(sheet_at(0.015, 0.01));  // 14 times the elastic turn, left over from friction
+  EXPECT_TRUE(std::isnan(trace.foldings()[0].pressure));
+  EXPECT_NEAR(trace.foldings()[0].turn, 0.01, 1e-9);
+}
+
 TEST(FoldTrace, EndsWhereTheSheetIsTrimmed) {
   FoldTrace trace({bend()});
   trace.add(sheet_at(0.01, 0.1));
