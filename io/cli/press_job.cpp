@@ -72,6 +72,9 @@ class Steps {
  public:
   Steps(const Case& job, const Setup& setup, PressJournal& journal, Summary& summary, TimedPhase& phase)
       : job_(job), setup_(setup), journal_(journal), summary_(summary), phase_(phase) {}
+  ~Steps() { journal_.keep_with(nullptr); }
+  Steps(const Steps&) = delete;
+  Steps& operator=(const Steps&) = delete;
 
   void begin(const Checkpointing& checkpointing) {
     keep_checkpoints(checkpointing.file);
@@ -104,7 +107,6 @@ class Steps {
 
   Pressed to_the_last() {
     while (step_ + 1 < job_.steps.size()) next();
-    journal_.keep_with(nullptr);
     return std::move(now_);
   }
 

@@ -18,9 +18,7 @@ struct PressOptions {
 };
 
 /// Presses a case into its result folder: builds, presses, releases, assesses and writes.
-/// @param tools  that the case is pressed over, as one of several runs, which cannot be gone on with; null:
-/// they
-///               are made
+/// @param tools  that one of several runs is pressed over, which are not gone on with; null: they are made
 /// @throws mesh::MeshError, FolderError, WriteError
 Summary press_case(Case job, std::shared_ptr<const ToolSet> tools, const PressOptions& options);
 

@@ -10,6 +10,8 @@
 #include <fstream>
 #include <string_view>
 
+#include "io/results/write_file.hpp"
+
 namespace halftool::io {
 namespace {
 
@@ -176,7 +178,8 @@ void RunFolder::take_name() {
     fs::rename(work_, folder_);
   } catch (const std::exception& error) {
     if (had_old && !fs::exists(folder_)) fs::rename(old, folder_, code);
-    throw FolderError(std::string(error.what()) + "\nthe results of this run lie in " + work_.string());
+    throw WriteError(folder_,
+                     std::string(error.what()) + "; the results of this run lie in " + work_.string());
   }
   if (had_old) fs::remove_all(old, code);
 }

@@ -56,7 +56,9 @@ class RunFolder {
   [[nodiscard]] const std::filesystem::path& final_name() const { return folder_; }
 
   /// The run is complete: gives the folder its final name.
-  /// @throws FolderError  somebody else made the final name meanwhile, or the disk refuses
+  /// @throws WriteError  somebody else made the final name meanwhile, or the disk refuses; says where the
+  /// results
+  ///                     lie
   void keep();
   /// The run ended early: the same, with NOT-COMPLETE.txt that holds the reason.
   /// @param goes_on  the checkpoint stays, if there is one

@@ -6,6 +6,7 @@
 #include <optional>
 #include <sstream>
 
+#include "io/results/write_file.hpp"
 #include "tests/support/scratch_folder.hpp"
 
 namespace halftool::io {
@@ -172,7 +173,7 @@ TEST_F(RunFolderTest, DoesNotOverwriteWhatAppearedMeanwhile) {
   write(run.work() / "summary.json", "mine");
   fs::create_directories(place_ / "run");
   write(place_ / "run" / "summary.json", "theirs");
-  EXPECT_THROW(run.keep(), FolderError);
+  EXPECT_THROW(run.keep(), WriteError);
   EXPECT_EQ(read(place_ / "run" / "summary.json"), "theirs");
   EXPECT_EQ(read(run.work() / "summary.json"), "mine");
 }
