@@ -6,13 +6,15 @@ namespace halftool::mesh {
 struct BlankSpec;
 class ToolSurface;
 
+/// Amplitude over the thickness that a size left open stands for: common practice for buckling, no source.
+inline constexpr double kUsualFlatness = 0.01;
+
 /// How far the blank is out of flat as it is cut, free of stress: what buckling starts from on an exact tool.
 struct Flatness {
   /// Height of the unevenness over the thickness: three times its root mean square; 0: exactly flat. Zero,
-  /// for the irregular mesh begins waves too, and a shrink flange formed the same one with 0, 1 and 5 %. To
-  /// try how far a result hangs on it give 0.01, common practice for buckling (no source). Rolled sheet is
-  /// allowed some 0.4 % of a length (EN 485-4, from memory): over half a wave of the shortest length here 2 %
-  /// of the thickness, of the longest 20 %.
+  /// for the irregular mesh begins waves too, and a shrink flange formed the same one with 0, 1 and 5 %.
+  /// Rolled sheet is allowed some 0.4 % of a length (EN 485-4, from memory): over half a wave of the shortest
+  /// length here 2 % of the thickness, of the longest 20 %.
   double amplitude = 0;
   /// Which of the patterns of equal height, from 1. Another one may begin waves in other places.
   int pattern = 1;

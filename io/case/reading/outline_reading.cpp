@@ -32,4 +32,10 @@ void read_outline(const CheckedCase& checked, Case& into) {
   }
 }
 
+void choose_flatness(Case& into) {
+  const std::string table = "blank.imperfection.";
+  if (into.given.contains(table + "pattern") && !into.given.contains(table + "amplitude"))
+    into.blank.flatness.amplitude = mesh::kUsualFlatness;
+}
+
 }  // namespace halftool::io

@@ -8,4 +8,7 @@ namespace halftool::io {
 /// into the case. What is wrong with it and what is doubtful is reported at its keys.
 void read_outline(const CheckedCase& checked, Case& into);
 
+/// A blank whose unevenness has a pattern but no size is as uneven as is usual for its thickness.
+void choose_flatness(Case& into);
+
 }  // namespace halftool::io

@@ -210,6 +210,7 @@ class Reader {
     std::stable_sort(findings_.warnings.begin(), findings_.warnings.end(), by_line);
     if (!findings_.errors.empty()) throw CaseError(std::move(findings_.errors));
     case_.warnings = std::move(findings_.warnings);
+    choose_flatness(case_);
     choose_limit(case_);
     choose_bend_limit(case_);
     return std::move(case_);

@@ -209,7 +209,7 @@ void add_imperfection_keys(Schema& s) {
         .usual = {0, 0.1},
         .usual_note = "waves as high as a tenth of the thickness can be seen in a blank",
         .about = "how far the blank is out of flat, over its thickness: what buckling starts from; 0: "
-                 "exactly flat; none on the tool or with a held rim",
+                 "exactly flat; 0.01 where only a pattern is given; none on the tool or with a held rim",
         .access = direct([](auto& c) { return &c.blank.flatness.amplitude; })},
        {.path = "blank.imperfection.pattern",
         .kind = ValueKind::count,

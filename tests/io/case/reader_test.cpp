@@ -83,6 +83,18 @@ TEST(Reader, APeakAloneIsAStraightRise) {
   EXPECT_EQ(job.peak_pressure(), 12);
 }
 
+TEST(Reader, AnUnevennessWithoutASizeIsOnePercentOfTheThickness) {
+  const auto blank = [](const std::string& table) {
+    std::string text = samples::bracket;
+    const std::string head = "[blank]\n";
+    return samples::parse(text.insert(text.find(head) + head.size(), table)).blank;
+  };
+  EXPECT_EQ(blank("").flatness.amplitude, 0);
+  EXPECT_EQ(blank("imperfection = { pattern = 3 }\n").flatness.amplitude, 0.01);
+  EXPECT_EQ(blank("imperfection = { pattern = 3, amplitude = 0 }\n").flatness.amplitude, 0);
+  EXPECT_EQ(blank("imperfection = { amplitude = 0.02 }\n").flatness.amplitude, 0.02);
+}
+
 TEST(Reader, OneCornerRadiusServesAllCorners) {
   const auto job = samples::parse(samples::all()[1]);
   const auto& polygon = std::get<mesh::PolygonOutline>(job.blank.outline);
