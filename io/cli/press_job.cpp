@@ -80,6 +80,7 @@ class Steps {
     keep_checkpoints(checkpointing.file);
     now_.stage = std::make_unique<SheetStage>(job_, setup_.blank, summary_.record);
     summary_.mesh.unknowns = now_.stage->model.equations.count;
+    journal_.in_step(step_, job_.steps.size());
     now_.formed = solver::form(now_.stage->increments, setup_.tools->in_step(0), now_.stage->steps[0],
                                journal_, summary_.record);
   }
@@ -101,6 +102,7 @@ class Steps {
         solver::sheet_fields(increments.model(), pressing.sheet, &tool, job_.press.normal_stress),
         progress.seconds);
     keep_checkpoints(checkpointing.file);
+    journal_.in_step(step_, job_.steps.size());
     now_.formed = solver::go_on(increments, std::move(pressing), tool, now_.stage->steps[step_], journal_,
                                 summary_.record);
   }
@@ -135,6 +137,7 @@ class Steps {
       state = std::move(trimmed.states.front());
     }
     ++step_;
+    journal_.in_step(step_, job_.steps.size());
     now_.formed = solver::form_on(now_.stage->increments, state, setup_.tools->in_step(step_),
                                   now_.stage->steps[step_], journal_, summary_.record);
   }

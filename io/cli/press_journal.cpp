@@ -22,7 +22,9 @@ PressJournal::PressJournal(std::ostream& out, ProgressStyle style, const mesh::B
 }
 
 void PressJournal::accepted(const solver::Progress& progress, const solver::SheetFields& fields) {
-  progress_.accepted(progress, fields);
+  solver::Progress of_job = progress;
+  of_job.share_done = share_of_job(progress, step_, steps_);
+  progress_.accepted(of_job, fields);
   last_phase_ = progress.phase;
   target_pressure_ = progress.target_pressure;
   if (progress.phase == solver::Phase::forming || progress.phase == solver::Phase::dwell) {
@@ -35,6 +37,11 @@ void PressJournal::accepted(const solver::Progress& progress, const solver::Shee
   }
   keep_last(fields);
   if (series_) series_->add(++states_, *last_);
+}
+
+void PressJournal::in_step(std::size_t step, std::size_t steps) {
+  step_ = step;
+  steps_ = steps;
 }
 
 void PressJournal::keep_last(const solver::SheetFields& fields) {

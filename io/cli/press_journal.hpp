@@ -35,6 +35,9 @@ class PressJournal : public solver::Monitor {
 
   void safe_point(const solver::PressingState& state) override;
 
+  /// Which of the steps of the job is pressed from now on, from 0; one of one to begin with.
+  void in_step(std::size_t step, std::size_t steps);
+
   /// Hands on safe points: one every few minutes, when the user stops the pressing, before and after a dwell.
   /// @param write  throws WriteError; it is noted once, for the pressing goes on
   void keep_with(std::function<void(const solver::PressingState&)> write) { write_ = std::move(write); }
@@ -88,6 +91,8 @@ class PressJournal : public solver::Monitor {
   solver::Phase last_phase_ = solver::Phase::forming;
   std::vector<std::string> notes_;
   int states_ = 0;
+  std::size_t step_ = 0;
+  std::size_t steps_ = 1;
   double target_pressure_ = 0;                               ///< of the step [MPa]
   std::function<void(const solver::PressingState&)> write_;  ///< empty: none are kept
   double written_ = 0;  ///< when the last was, on the clock of the progress [s]

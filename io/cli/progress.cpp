@@ -10,9 +10,10 @@
 namespace halftool::io {
 namespace {
 
-constexpr double live_interval = 0.2;   // s; a faster line cannot be read
-constexpr double plain_interval = 5.0;  // s
-constexpr double least_share = 0.01;    // of the work, before which a time left would be guesswork
+constexpr double live_interval = 0.2;      // s; a faster line cannot be read
+constexpr double plain_interval = 5.0;     // s
+constexpr double least_share = 0.01;       // of the work, before which a time left would be guesswork
+constexpr double share_of_release = 0.17;  // of the time of a job, measured over eleven cases: 0.11 to 0.26
 
 double steady_seconds() {
   return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();
@@ -54,6 +55,14 @@ std::string progress_line(const solver::Progress& progress, double seconds) {
   if (progress.share_done > least_share && progress.share_done < 1)
     line += fmt::format(", about {} left", duration_text(seconds * (1 / progress.share_done - 1)));
   return line;
+}
+
+double share_of_job(const solver::Progress& progress, std::size_t step, std::size_t steps) {
+  const bool pressing = progress.phase == solver::Phase::forming || progress.phase == solver::Phase::dwell;
+  const bool last = step + 1 == steps;
+  if (last && !pressing) return 1 - share_of_release * (1 - progress.share_done);
+  const double of_step = pressing ? progress.share_done : 1;
+  return (1 - share_of_release) * (static_cast<double>(step) + of_step) / static_cast<double>(steps);
 }
 
 ProgressMonitor::ProgressMonitor(std::ostream& out, ProgressStyle style, std::function<double()> clock)

@@ -21,6 +21,10 @@ ProgressStyle progress_style(bool quiet);
 /// @param seconds  used so far
 std::string progress_line(const solver::Progress& progress, double seconds);
 
+/// The share of a job's work that is done: its steps as one like another, then the release.
+/// @param step  from 0
+double share_of_job(const solver::Progress& progress, std::size_t step, std::size_t steps);
+
 /// "42 s", "3 min 05 s", "2 h 10 min"
 std::string duration_text(double seconds);
 

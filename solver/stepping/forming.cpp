@@ -247,6 +247,7 @@ class Pressing {
     count(result);
     now_.choice.accepted();
     record_.increments += 1;
+    now_.increments += 1;
     SheetState next = accept(model_, now_.sheet, result.place, result.balance, result.pressure);
     now_.shift = thinning_shift(model_, now_.sheet, next);
     now_.path.accepted(now_.sheet, result, now_.shift);
@@ -309,16 +310,17 @@ class Pressing {
     progress.increments = record_.increments;
     progress.iterations = record_.iterations;
     progress.worst_thinning = worst_thinning(now_.sheet);
-    progress.share_done = kShareBeforeRelease * share_done();
+    progress.share_done = share_done();
     progress.tool = &tool_;
     monitor_.accepted(progress, sheet_fields(model_, now_.sheet, &tool_, press_.normal_stress));
   }
 
-  // Folding goes on below about 1 MPa and takes about half of the increments; then the pressure grows by a
-  // fixed share an increment.
+  // Of the pressing's time, as measured over eleven cases: a quarter goes by below 1 MPa, then each doubling
+  // of the pressure takes as long as the one before.
   [[nodiscard]] double share_done() const {
-    if (now_.sheet.pressure <= 1 || peak_ <= 1) return 0.5 * (1 - std::exp(-record_.increments / 30.0));
-    return 0.5 + 0.5 * std::log(now_.sheet.pressure) / std::log(peak_);
+    const double folded = peak_ <= 1 ? 1 : 0.25;
+    if (now_.sheet.pressure <= 1) return folded * (1 - std::exp(-now_.increments / 15.0));
+    return folded + (1 - folded) * std::log(now_.sheet.pressure) / std::log(peak_);
   }
 
   [[nodiscard]] Tolerances tolerances() const {

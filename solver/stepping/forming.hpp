@@ -18,9 +18,6 @@ struct Stopped : std::runtime_error {
   using std::runtime_error::runtime_error;
 };
 
-/// Share of a job's work that is done when the release begins; for the progress estimate.
-inline constexpr double kShareBeforeRelease = 0.85;
-
 /// The sheet in equilibrium at full pressure.
 struct FormedPart {
   SheetState state;

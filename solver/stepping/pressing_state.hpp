@@ -21,13 +21,15 @@ struct PressingState {
   int snaps_in_a_row = 0;    ///< attempts that failed unstable since the last accepted increment
   int stays_indefinite = 0;  ///< of the linear system
   bool at_rest = false;      ///< the dwell is over
+  int increments = 0;        ///< accepted ones since it began
 
   /// @param first_volume  of fluid, for the first increment [mm3]
   PressingState(const SheetModel& model, const SolverSettings& settings, double first_volume = 1);
 
   template <class Archive>
   void serialize(Archive& archive) {
-    archive(sheet, volume_gradient, shift, path, choice, damping, snaps_in_a_row, stays_indefinite, at_rest);
+    archive(sheet, volume_gradient, shift, path, choice, damping, snaps_in_a_row, stays_indefinite, at_rest,
+            increments);
   }
 };
 
