@@ -63,9 +63,9 @@ void FillTrace::add(const SheetFields& fields) {
     Filling& filling = fillings_[i];
     const double before = filling.stand_off;
     filling.stand_off = stand_off(fields, radii_[i].hollow.at);
-    if (!(filling.stand_off <= limit))
-      filling.pressure = std::numeric_limits<double>::quiet_NaN();
-    else if (!filling.is_filled())
+    const bool came_off = !(filling.stand_off <= limit) && fields.pressure >= filling.pressure;
+    if (came_off) filling.pressure = std::numeric_limits<double>::quiet_NaN();
+    if (filling.stand_off <= limit && !filling.is_filled())
       filling.pressure =
           pressure_between({last_pressure_, before}, {fields.pressure, filling.stand_off}, limit);
   }

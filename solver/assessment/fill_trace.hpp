@@ -30,7 +30,8 @@ struct Filling {
 
 /// Follows how a sheet fills hollow radii while the pressure rises. A radius counts as filled once the sheet
 /// stands off by less than a fiftieth of its thickness in the middle of it (own choice) and does not come off
-/// again; the pressure between two states is interpolated in its logarithm.
+/// again under as much pressure (below, a further step begins); the pressure between two states is
+/// interpolated in its logarithm.
 class FillTrace {
  public:
   /// @param symmetric_x  only the half at x >= 0 is computed, to which the radii are mirrored; y alike

@@ -55,6 +55,19 @@ TEST(FillTrace, ComingOffAgainIsNotFilled) {
   EXPECT_NEAR(trace.fillings()[0].pressure, 20, 1e-9);
 }
 
+TEST(FillTrace, AFurtherStepBeginsWithFilledRadii) {
+  FillTrace trace({radius_at(1, 0.5)}, kThickness, false, false);
+  trace.add(sheet_at(0.03, 10));
+  trace.add(sheet_at(0.01, 40));
+  const double filled_at = trace.fillings()[0].pressure;
+  EXPECT_NEAR(filled_at, 20, 1e-9);
+  trace.add(sheet_at(0.1, 0.01));  // springs off between the steps
+  trace.add(sheet_at(0.01, 5));
+  EXPECT_EQ(trace.fillings()[0].pressure, filled_at);
+  trace.add(sheet_at(0.03, 30));
+  EXPECT_FALSE(trace.fillings()[0].is_filled());
+}
+
 TEST(FillTrace, SheetThatTouchesBesideTheRadiusDoesNotFillIt) {
   FillTrace trace({radius_at(1, 0.5)}, kThickness, false, false);
   trace.add(sheet_at(0, 10, 20));
