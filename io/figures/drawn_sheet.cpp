@@ -1,5 +1,6 @@
 #include "io/figures/drawn_sheet.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 
@@ -30,8 +31,15 @@ std::vector<std::pair<int, int>> border_edges(const mesh::Triangles& triangles) 
   return edges;
 }
 
+Eigen::VectorXd larger_shares(const solver::SheetFields& fields) {
+  Eigen::VectorXd shares = fields.limit_share;
+  for (Eigen::Index t = 0; t < std::min(shares.size(), fields.path_share.size()); ++t)
+    shares(t) = std::fmax(shares(t), fields.path_share(t));  // of one number and one that is none: the number
+  return shares;
+}
+
 DrawnSheet take_sheet(const solver::SheetFields& fields) {
-  return {fields.triangles, fields.positions, fields.thickness, fields.thinning, fields.limit_share};
+  return {fields.triangles, fields.positions, fields.thickness, fields.thinning, larger_shares(fields)};
 }
 
 DrawnSheet mirrored(const DrawnSheet& sheet, int axis, double tolerance) {

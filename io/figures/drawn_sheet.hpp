@@ -15,8 +15,12 @@ struct DrawnSheet {
   mesh::Points positions;       ///< (n_nodes, 3) [mm], mid-surface
   Eigen::VectorXd thickness;    ///< (n_triangles) [mm]
   Eigen::VectorXd thinning;     ///< (n_triangles)
-  Eigen::VectorXd limit_share;  ///< (n_triangles)
+  Eigen::VectorXd limit_share;  ///< (n_triangles) see larger_shares
 };
+
+/// (n_triangles) The share of the forming limit on a straight path or along the one taken, whichever is
+/// larger; NaN: neither is judged; empty: no limit.
+Eigen::VectorXd larger_shares(const solver::SheetFields& fields);
 
 DrawnSheet take_sheet(const solver::SheetFields& fields);
 

@@ -53,15 +53,22 @@ class Draughtsman {
 
   void limit_share(const Display& display) {
     if (input_.limit.points.size() < 2 || formed_.limit_share.size() == 0) return;
-    const auto [value, at] = worst(input_.formed->limit_share);
+    const Eigen::VectorXd shares = larger_shares(*input_.formed);
+    const Extreme largest = worst(shares);
+    const double straight = worst(input_.formed->limit_share).value;
+    const bool by_path = !(largest.value <= straight);
     FieldPicture picture;
-    picture.caption = caption("share of the forming limit", used(value, at));
+    picture.caption = caption(
+        "share of the forming limit",
+        used(shares, largest, by_path ? ", along the path taken" : "",
+             by_path && !std::isnan(straight) ? fmt::format("; {:.0f} % on straight paths", 100 * straight)
+                                              : ""));
     picture.scale_title = "share [%]";
     picture.node_values = 100 * nodal_average(formed_.triangles, formed_.positions, formed_.limit_share)
                                     .cwiseMin(1.0);  // beyond, the hatch speaks
     picture.scale_to = 100;
-    picture.mark = at;
-    picture.mark_label = fmt::format("{:.0f} %", 100 * value);
+    picture.mark = largest.at;
+    picture.mark_label = fmt::format("{:.0f} %", 100 * largest.value);
     picture.tool = input_.tool;
     draw_field_picture(display, folder_ / "limit_share.png", formed_, picture);
     figures.files.emplace_back("limit_share.png");
@@ -116,11 +123,13 @@ class Draughtsman {
 
   void strains() {
     if (input_.limit.points.size() < 2) return;
-    const auto [value, at] = worst(input_.formed->limit_share);
+    const Eigen::VectorXd& shares = input_.formed->limit_share;
+    const Extreme largest = worst(shares);
     LimitChart chart;
-    chart.caption = caption("strains against the forming limit", used(value, at));
+    chart.caption =
+        caption("strains against the forming limit", used(shares, largest, "", along_path(largest.value)));
     chart.strains = input_.formed->strain_mid;
-    chart.limit_share = input_.formed->limit_share;
+    chart.limit_share = shares;
     chart.areas = triangle_areas(input_.formed->triangles, input_.formed->positions);
     chart.curve = input_.limit;
     for (const char* name : {"strains.png", "strains.svg"}) {
@@ -136,14 +145,16 @@ class Draughtsman {
     return {input_.title.empty() ? what : input_.title + ": " + what, finding, input_.credential};
   }
 
-  [[nodiscard]] std::string used(double share, const Eigen::Vector3d& at) const {
-    const bool all_judged = !input_.formed->limit_share.array().isNaN().any();
-    if (std::isnan(share)) return fmt::format("{}, no path meets the limit: not judged", pressure());
-    return fmt::format("{}, {:.0f} % of the limit used at worst, at {}{}{}", pressure(), 100 * share,
-                       words_of(at), along_path(share), all_judged ? "" : "; grey: not judged");
+  [[nodiscard]] std::string used(const Eigen::VectorXd& shares, const Extreme& largest,
+                                 const std::string& how, const std::string& other) const {
+    if (std::isnan(largest.value)) return fmt::format("{}, no path meets the limit: not judged", pressure());
+    return fmt::format("{}, {:.0f} % of the limit used at worst{}, at {}{}{}", pressure(),
+                       100 * largest.value, how, words_of(largest.at), other,
+                       shares.array().isNaN().any() ? "; grey: not judged" : "");
   }
 
-  /// The share along the path taken where it is the larger one: the picture itself shows the straight path's.
+  /// The share along the path taken where it is the larger one: strains are drawn against the straight
+  /// path's.
   [[nodiscard]] std::string along_path(double straight) const {
     const double share = worst(input_.formed->path_share).value;
     return share > straight ? fmt::format("; {:.0f} % along the path taken", 100 * share) : "";

@@ -2,6 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <cmath>
+#include <limits>
+
 #include "io/results/nodal_average.hpp"
 #include "tests/io/results/bent_strip.hpp"
 
@@ -44,6 +47,19 @@ TEST(DrawnSheet, ThickSurfaceIsAClosedSolid) {
     volume += corners.determinant() / 6;
   }
   EXPECT_NEAR(volume, 0.2, 1e-12);
+}
+
+TEST(DrawnSheet, ShowsTheLargerShareOfTheLimit) {
+  const double none = std::numeric_limits<double>::quiet_NaN();
+  solver::SheetFields fields;
+  fields.limit_share = Eigen::VectorXd{{0.5, none, 0.3, none, 0.9}};
+  fields.path_share = Eigen::VectorXd{{1.02, 0.2, none, none, 0.4}};
+  const Eigen::VectorXd shares = larger_shares(fields);
+  EXPECT_EQ(shares.head(3), Eigen::Vector3d(1.02, 0.2, 0.3));
+  EXPECT_TRUE(std::isnan(shares(3)));
+  EXPECT_EQ(shares(4), 0.9);
+  fields.path_share.resize(0);
+  EXPECT_EQ(larger_shares(fields)(0), 0.5);
 }
 
 TEST(DrawnSheet, FindsTheTrianglesOverTheLimit) {

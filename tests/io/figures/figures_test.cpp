@@ -72,7 +72,7 @@ std::string text_of(const std::filesystem::path& file) {
   return {std::istreambuf_iterator<char>(stream), {}};
 }
 
-// The pictures of the limit show the straight path's share: their words name the other where it is larger.
+// The chart of strains shows the straight path's share: its words name the other where it is larger.
 TEST_F(FigureFiles, TheSmallerShareDoesNotStandForTheLimit) {
   const test::Variable no_programs("PATH", "/nowhere");  // charts alone
   const test::Variable no_display("DISPLAY", nullptr);
