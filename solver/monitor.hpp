@@ -18,7 +18,7 @@ struct Progress {
   int increments = 0;
   int iterations = 0;
   double worst_thinning = 0;
-  double share_done = 0;                    ///< of the pressing, then of the release: an estimate, 0 to 1
+  double share_done = 0;  ///< of this step's pressing or of the release: an estimate, 0 to 1
   const mesh::ToolSurface* tool = nullptr;  ///< that the sheet lies on; none once it is taken away
 };
 

@@ -96,7 +96,7 @@ void compare_filling(Summary& summary, const solver::FillTrace& trace, double re
     line.what = fmt::format("inside radius of {:.3g} mm at ({:.0f}, {:.0f}, {:.0f}) fills at", hollow.radius,
                             hollow.at.x(), hollow.at.y(), hollow.at.z());
     line.unit = "MPa";
-    line.not_reached = !filling.is_filled();
+    line.not_reached = !filling.is_filled;
     line.computed = line.not_reached ? reached : filling.pressure;
     line.estimated = radii[i].needed;
     summary.comparisons.push_back(line);

@@ -63,9 +63,10 @@ void FillTrace::add(const SheetFields& fields) {
     Filling& filling = fillings_[i];
     const double before = filling.stand_off;
     filling.stand_off = stand_off(fields, radii_[i].hollow.at);
-    const bool came_off = !(filling.stand_off <= limit) && fields.pressure >= filling.pressure;
-    if (came_off) filling.pressure = std::numeric_limits<double>::quiet_NaN();
-    if (filling.stand_off <= limit && !filling.is_filled())
+    filling.is_filled = filling.stand_off <= limit;
+    if (!filling.is_filled && fields.pressure >= filling.pressure)
+      filling.pressure = std::numeric_limits<double>::quiet_NaN();
+    if (filling.is_filled && std::isnan(filling.pressure))
       filling.pressure =
           pressure_between({last_pressure_, before}, {fields.pressure, filling.stand_off}, limit);
   }

@@ -17,21 +17,19 @@ struct RadiusToFill {
 /// How far the sheet has come into a hollow radius.
 struct Filling {
   double stand_off = std::numeric_limits<double>::infinity();  ///< of its tool face, in the last state [mm]
-  double pressure =
-      std::numeric_limits<double>::quiet_NaN();  ///< since which it is filled [MPa]; NaN: it is not
-
-  [[nodiscard]] bool is_filled() const { return !std::isnan(pressure); }
+  double pressure = std::numeric_limits<double>::quiet_NaN();  ///< at which it filled [MPa]; NaN: it has not
+  bool is_filled = false;                                      ///< in the last state
 
   template <class Archive>
   void serialize(Archive& archive) {
-    archive(stand_off, pressure);
+    archive(stand_off, pressure, is_filled);
   }
 };
 
 /// Follows how a sheet fills hollow radii while the pressure rises. A radius counts as filled once the sheet
-/// stands off by less than a fiftieth of its thickness in the middle of it (own choice) and does not come off
-/// again under as much pressure (below, a further step begins); the pressure between two states is
-/// interpolated in its logarithm.
+/// stands off by less than a fiftieth of its thickness in the middle of it (own choice); the pressure between
+/// two states is interpolated in its logarithm. It counts anew where the sheet stands off under as much
+/// pressure again, and not where it does so under less, as when a further step begins.
 class FillTrace {
  public:
   /// @param symmetric_x  only the half at x >= 0 is computed, to which the radii are mirrored; y alike

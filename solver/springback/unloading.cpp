@@ -22,7 +22,7 @@ constexpr int kMostHalvings = 8;
 constexpr double kLeastReference = 1e-3;
 
 // Of the release's time: each halving of the pressure takes longer than the one before, and a fifth goes by
-// once the tool is away (measured over eleven cases).
+// once the tool is away (measured: DEVELOPERS.md).
 double share_done(double share_of_pressure) {
   const double way = std::log(share_of_pressure) / std::log(*std::rbegin(kShares));
   return 0.8 * std::min(way * way, 1.0);

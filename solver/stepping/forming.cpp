@@ -286,8 +286,8 @@ class Pressing {
           monitor_.note("the sheet does not come to rest at full pressure: it still moves by " +
                         std::to_string(motion) + " mm; do not trust its springback");
         record_balance(result);
-        report(Phase::dwell);
         now_.at_rest = true;
+        report(Phase::dwell);
         safe_point();
         return;
       }
@@ -315,11 +315,12 @@ class Pressing {
     monitor_.accepted(progress, sheet_fields(model_, now_.sheet, &tool_, press_.normal_stress));
   }
 
-  // Of the pressing's time, as measured over eleven cases: a quarter goes by below 1 MPa, then each doubling
+  // Of the pressing's time, as measured (DEVELOPERS.md): a quarter goes by below 1 MPa, then each doubling
   // of the pressure takes as long as the one before.
   [[nodiscard]] double share_done() const {
+    if (now_.at_rest) return 1;
     const double folded = peak_ <= 1 ? 1 : 0.25;
-    if (now_.sheet.pressure <= 1) return folded * (1 - std::exp(-now_.increments / 15.0));
+    if (now_.sheet.pressure <= 1 || peak_ <= 1) return folded * (1 - std::exp(-now_.increments / 15.0));
     return folded + (1 - folded) * std::log(now_.sheet.pressure) / std::log(peak_);
   }
 

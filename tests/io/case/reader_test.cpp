@@ -93,6 +93,10 @@ TEST(Reader, AnUnevennessWithoutASizeIsOnePercentOfTheThickness) {
   EXPECT_EQ(blank("imperfection = { pattern = 3 }\n").flatness.amplitude, 0.01);
   EXPECT_EQ(blank("imperfection = { pattern = 3, amplitude = 0 }\n").flatness.amplitude, 0);
   EXPECT_EQ(blank("imperfection = { amplitude = 0.02 }\n").flatness.amplitude, 0.02);
+  std::string text = samples::bracket;
+  const std::string head = "[blank]\n";
+  const Case job = samples::parse(text.insert(text.find(head) + head.size(), "imperfection.pattern = 3\n"));
+  EXPECT_EQ(samples::parse(print_case(job)).blank.flatness.amplitude, 0.01);
 }
 
 TEST(Reader, OneCornerRadiusServesAllCorners) {

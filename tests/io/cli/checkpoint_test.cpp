@@ -44,6 +44,7 @@ class CheckpointTest : public testing::Test {
     state.snaps_in_a_row = 3;
     state.stays_indefinite = 2;
     state.at_rest = true;
+    state.increments = 17;
     return state;
   }
   [[nodiscard]] io::CheckpointTerms terms() const {
@@ -99,6 +100,7 @@ TEST_F(CheckpointTest, CarriesAllMembers) {
   EXPECT_EQ(read.snaps_in_a_row, 3);
   EXPECT_EQ(read.stays_indefinite, 2);
   EXPECT_TRUE(read.at_rest);
+  EXPECT_EQ(read.increments, 17);
   EXPECT_EQ(read.path.next(read.sheet, 100).control.volume, 7);
 }
 

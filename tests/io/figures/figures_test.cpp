@@ -88,6 +88,23 @@ TEST_F(FigureFiles, TheSmallerShareDoesNotStandForTheLimit) {
   EXPECT_FALSE(drawn(1.07) == smaller);  // letters are drawn as outlines: no text to look for
 }
 
+TEST_F(FigureFiles, TheLargerShareColoursThePart) {
+  const test::Variable no_display("DISPLAY", nullptr);
+  solver::SheetFields fields = strip_.formed;
+  input_.formed = &fields;
+  const auto drawn = [&](double path_share) {
+    fields.path_share.setConstant(path_share);
+    draw_figures(folder_, input_);
+    return test::read_png(folder_ / "limit_share.png").rgb;
+  };
+  const auto smaller = drawn(0.001);
+  EXPECT_TRUE(drawn(0.002) == smaller);
+  const auto larger = drawn(1.07);
+  int different = 0;
+  for (std::size_t i = 0; i < larger.size(); ++i) different += larger[i] != smaller[i];
+  EXPECT_GT(different, 20000);  // of the part, which is hatched then, and not of the words alone
+}
+
 TEST_F(FigureFiles, TheEyeStandsWhereTheFoldIsSeen) {
   DrawnSheet sheet = take_sheet(strip_.formed);
   const Eigen::Vector3d from = view_side(sheet);

@@ -35,10 +35,10 @@ RadiusToFill radius_at(double x, double y) {
 TEST(FillTrace, FillsWhereTheGapFallsBelowAFiftiethOfTheThickness) {
   FillTrace trace({radius_at(1, 0.5)}, kThickness, false, false);
   trace.add(sheet_at(0.5, 1));
-  EXPECT_FALSE(trace.fillings()[0].is_filled());
+  EXPECT_FALSE(trace.fillings()[0].is_filled);
   EXPECT_NEAR(trace.fillings()[0].stand_off, 0.5, 1e-12);
   trace.add(sheet_at(0.03, 10));
-  EXPECT_FALSE(trace.fillings()[0].is_filled());
+  EXPECT_FALSE(trace.fillings()[0].is_filled);
   trace.add(sheet_at(0.01, 40));
   EXPECT_NEAR(trace.fillings()[0].pressure, 20, 1e-9);  // half way in the logarithm
   trace.add(sheet_at(0.005, 80));
@@ -48,9 +48,9 @@ TEST(FillTrace, FillsWhereTheGapFallsBelowAFiftiethOfTheThickness) {
 TEST(FillTrace, ComingOffAgainIsNotFilled) {
   FillTrace trace({radius_at(1, 0.5)}, kThickness, false, false);
   trace.add(sheet_at(0.01, 1));
-  EXPECT_TRUE(trace.fillings()[0].is_filled());
+  EXPECT_TRUE(trace.fillings()[0].is_filled);
   trace.add(sheet_at(0.03, 10));
-  EXPECT_FALSE(trace.fillings()[0].is_filled());
+  EXPECT_FALSE(trace.fillings()[0].is_filled);
   trace.add(sheet_at(0.01, 40));
   EXPECT_NEAR(trace.fillings()[0].pressure, 20, 1e-9);
 }
@@ -62,26 +62,28 @@ TEST(FillTrace, AFurtherStepBeginsWithFilledRadii) {
   const double filled_at = trace.fillings()[0].pressure;
   EXPECT_NEAR(filled_at, 20, 1e-9);
   trace.add(sheet_at(0.1, 0.01));  // springs off between the steps
+  EXPECT_FALSE(trace.fillings()[0].is_filled);
   trace.add(sheet_at(0.01, 5));
+  EXPECT_TRUE(trace.fillings()[0].is_filled);
   EXPECT_EQ(trace.fillings()[0].pressure, filled_at);
   trace.add(sheet_at(0.03, 30));
-  EXPECT_FALSE(trace.fillings()[0].is_filled());
+  EXPECT_FALSE(trace.fillings()[0].is_filled);
 }
 
 TEST(FillTrace, SheetThatTouchesBesideTheRadiusDoesNotFillIt) {
   FillTrace trace({radius_at(1, 0.5)}, kThickness, false, false);
   trace.add(sheet_at(0, 10, 20));
-  EXPECT_FALSE(trace.fillings()[0].is_filled());
+  EXPECT_FALSE(trace.fillings()[0].is_filled);
   EXPECT_GT(trace.fillings()[0].stand_off, 15);
 }
 
 TEST(FillTrace, RadiiAreMirroredToTheComputedPart) {
   FillTrace trace({radius_at(-1, -0.5)}, kThickness, true, true);
   trace.add(sheet_at(0, 10));
-  EXPECT_TRUE(trace.fillings()[0].is_filled());
+  EXPECT_TRUE(trace.fillings()[0].is_filled);
   FillTrace whole({radius_at(-1, -0.5)}, kThickness, false, false);
   whole.add(sheet_at(0, 10, 5));
-  EXPECT_FALSE(whole.fillings()[0].is_filled());
+  EXPECT_FALSE(whole.fillings()[0].is_filled);
 }
 
 }  // namespace

@@ -1,7 +1,9 @@
 // A pressing that goes on from a copy of where it stood.
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <optional>
+#include <vector>
 
 #include "solver/stepping/forming.hpp"
 #include "tests/support/blank_of.hpp"
@@ -16,12 +18,16 @@ namespace {
 class PointKeeper : public NoteKeeper {
  public:
   PointKeeper(int point, const solver::RunRecord& running) : point_(point), record_(running) {}
+  void accepted(const solver::Progress& progress, const solver::SheetFields&) override {
+    shares.push_back(progress.share_done);
+  }
   void safe_point(const solver::PressingState& state) override {
     if (points++ != point_) return;
     kept.emplace(state);
     record.emplace(record_);
   }
   int points = 0;
+  std::vector<double> shares;
   std::optional<solver::PressingState> kept;
   std::optional<solver::RunRecord> record;
 
@@ -77,6 +83,20 @@ void expect_same(const solver::SheetState& a, const solver::SheetState& b) {
     ASSERT_EQ(a.points[i].equivalent_plastic_strain, b.points[i].equivalent_plastic_strain);
 }
 
+TEST(Pressing, TellsAShareDoneThatOnlyGrows) {
+  for (const double peak : {0.5, 1.0, 2.0}) {
+    Flange flange;
+    flange.press.schedule = {{1, peak}};
+    solver::RunRecord record;
+    PointKeeper monitor(-1, record);
+    solver::IncrementSolver increments(flange.model, flange.settings, record);
+    solver::form(increments, flange.tool, flange.press, monitor, record);
+    EXPECT_TRUE(std::is_sorted(monitor.shares.begin(), monitor.shares.end())) << peak;
+    EXPECT_GT(monitor.shares.front(), 0);
+    EXPECT_EQ(monitor.shares.back(), 1);
+  }
+}
+
 TEST(GoOn, FromAnyPointToTheSameBits) {
   const Flange flange;
   const auto press = [&flange](PointKeeper& monitor, solver::RunRecord& record) {
@@ -95,13 +115,14 @@ TEST(GoOn, FromAnyPointToTheSameBits) {
     EXPECT_EQ(keeper.kept->at_rest, point == counter.points - 1);
     solver::RunRecord rest = *keeper.record;
     solver::IncrementSolver increments(flange.model, flange.settings, rest);
-    NoteKeeper monitor;
+    PointKeeper monitor(-1, rest);
     const solver::FormedPart again =
         solver::go_on(increments, *keeper.kept, flange.tool, flange.press, monitor, rest);
     expect_same(again.state, formed);
     EXPECT_EQ(rest.iterations, whole.iterations);
     EXPECT_EQ(rest.iterations_dwell, whole.iterations_dwell);
     EXPECT_EQ(rest.external_work, whole.external_work);
+    EXPECT_TRUE(std::equal(monitor.shares.rbegin(), monitor.shares.rend(), counter.shares.rbegin()));
   }
 }
 
