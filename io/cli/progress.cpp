@@ -13,7 +13,7 @@ namespace {
 constexpr double live_interval = 0.2;      // s; a faster line cannot be read
 constexpr double plain_interval = 5.0;     // s
 constexpr double least_share = 0.01;       // of the work, before which a time left would be guesswork
-constexpr double share_of_release = 0.17;  // of the time of a job, as measured (DEVELOPERS.md)
+constexpr double share_of_release = 0.12;  // of the time of a job, as measured (DEVELOPERS.md)
 
 double steady_seconds() {
   return std::chrono::duration<double>(std::chrono::steady_clock::now().time_since_epoch()).count();

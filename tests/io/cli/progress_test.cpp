@@ -35,12 +35,12 @@ TEST(ProgressLine, SaysWhereTheComputationStands) {
 }
 
 TEST(ShareOfJob, CountsStepsAndThenTheRelease) {
-  EXPECT_DOUBLE_EQ(share_of_job(at(1, 0.25), 0, 1), 0.83 * 0.25);
-  EXPECT_DOUBLE_EQ(share_of_job(at(1, 0.5), 1, 2), 0.83 * 0.75);
+  EXPECT_DOUBLE_EQ(share_of_job(at(1, 0.25), 0, 1), 0.88 * 0.25);
+  EXPECT_DOUBLE_EQ(share_of_job(at(1, 0.5), 1, 2), 0.88 * 0.75);
   auto release = at(10, 0.5);
   release.phase = solver::Phase::release;
-  EXPECT_DOUBLE_EQ(share_of_job(release, 0, 2), 0.83 * 0.5);  // between two steps
-  EXPECT_DOUBLE_EQ(share_of_job(release, 1, 2), 1 - 0.17 * 0.5);
+  EXPECT_DOUBLE_EQ(share_of_job(release, 0, 2), 0.88 * 0.5);  // between two steps
+  EXPECT_DOUBLE_EQ(share_of_job(release, 1, 2), 1 - 0.12 * 0.5);
   release.share_done = 1;
   EXPECT_DOUBLE_EQ(share_of_job(release, 1, 2), 1);
 }
