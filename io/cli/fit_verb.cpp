@@ -22,10 +22,10 @@ constexpr std::array<double, 2> extrapolated = {0.5, 1.0};
 solver::TensileCurve curve_of(const FitOptions& options, const solver::TensileTest& test) {
   try {
     return solver::read_tensile_curve(test, options.modulus);
-  } catch (const std::invalid_argument& reason) {
-    throw CaseError({{options.file.string(), 0, "", reason.what(),
-                      "a test with elastic part, yield and at least 6 points up to the greatest load",
-                      "give more points, or Young's modulus with --modulus \"70 GPa\""}});
+  } catch (const solver::TensileError& reason) {
+    throw CaseError(
+        {{options.file.string(), 0, "", reason.what(),
+          "a test with elastic part, yield and at least 6 points up to the greatest load", reason.mend}});
   }
 }
 
@@ -33,8 +33,20 @@ void print_curve(const FitOptions& options, const solver::TensileTest& test,
                  const solver::TensileCurve& curve) {
   std::cout << fmt::format("Tensile test {}: {} points, {} strain and stress\n", options.file.string(),
                            test.points.size(), test.true_values ? "true" : "engineering");
-  if (curve.modulus_given)
-    std::cout << fmt::format("  Young's modulus        {:.4g} GPa, as given\n", curve.modulus / 1000);
+  if (curve.modulus_given && curve.slope > 0)
+    std::cout << fmt::format(
+        "  Young's modulus        {:.4g} GPa, as given; the readings rise by {:.4g} GPa ({} points between "
+        "{:.4g} and\n"
+        "                         {:.4g} MPa): what they strain beyond the modulus and a start at {:.3g} are "
+        "taken off\n",
+        curve.modulus / 1000, curve.slope / 1000, curve.n_elastic, curve.elastic_from, curve.elastic_to,
+        curve.zero_strain);
+  else if (curve.modulus_given)
+    std::cout << fmt::format(
+        "  Young's modulus        {:.4g} GPa, as given; no elastic part was found: what the machine gave and "
+        "where\n"
+        "                         the extensometer began are not taken off\n",
+        curve.modulus / 1000);
   else
     std::cout << fmt::format(
         "  slope of elastic part  {:.4g} GPa, from {} points between {:.4g} and {:.4g} MPa; strains shifted "

@@ -27,8 +27,11 @@ bool is_true(const NumberTable& table, std::size_t column) {
          fmt::format("say which in the heading, for example {}, {}", example_strain, example_stress));
 }
 
+/// Newtons per square millimetre are what many machines write for MPa.
 double stress_factor(const NumberTable& table, std::size_t column) {
   const auto& [heading, name, unit] = table.columns[column];
+  for (const char* same : {"N/mm2", "N/mm^2", "N/mm\xC2\xB2"})
+    if (unit == same) return 1;
   const auto one = parse_quantity("1 " + unit, Dimension::pressure);
   if (!unit.empty() && one.value) return *one.value;
   refuse(table, table.heading_line, heading, unit.empty() ? "no unit" : unit,
@@ -60,10 +63,19 @@ void require_likely(const NumberTable& table, std::size_t strain, std::size_t st
            "check the unit of stress in the heading");
 }
 
+void refuse_plastic(const NumberTable& table, std::size_t strain) {
+  const auto& [heading, name, unit] = table.columns[strain];
+  if (name.find("plastic") != std::string::npos)
+    refuse(table, table.heading_line, heading, "plastic strain", "total strain, elastic part included",
+           "give the readings of the test; a curve over plastic strain needs no fit to be used: write it as "
+           "flow_curve in [sheet.material]");
+}
+
 }  // namespace
 
 solver::TensileTest tensile_test_in(const NumberTable& table) {
   const auto strain = column_with(table, "strain", example_strain);
+  refuse_plastic(table, strain);
   const auto stress = column_with(table, "stress", example_stress);
   solver::TensileTest test;
   test.true_values = is_true(table, strain);

@@ -2,11 +2,18 @@
 
 #include <algorithm>
 #include <cmath>
-#include <stdexcept>
+#include <sstream>
 #include <string>
 
 namespace halftool::solver {
 namespace {
+
+std::string digits(double value) {
+  std::ostringstream text;
+  text.precision(4);
+  text << value;
+  return text.str();
+}
 
 struct BothStrains {
   double engineering_strain, engineering_stress, true_strain, true_stress;
@@ -66,8 +73,9 @@ std::optional<BothStrains> offset_point(const std::vector<BothStrains>& points, 
   return std::nullopt;
 }
 
-/// Repeats line and offset yield until the window no longer moves.
-Line find_elastic(const std::vector<BothStrains>& points, double greatest, TensileCurve& into) {
+/// Repeats line and offset yield until the window no longer moves; nothing without three points in it.
+std::optional<Line> find_elastic(const std::vector<BothStrains>& points, double greatest,
+                                 TensileCurve& into) {
   constexpr double lower = 0.1, upper = 0.5;
   constexpr int most_rounds = 50;
   double yield = 0.5 * greatest;
@@ -76,20 +84,72 @@ Line find_elastic(const std::vector<BothStrains>& points, double greatest, Tensi
     into.elastic_from = lower * yield;
     into.elastic_to = upper * yield;
     line = fit_line(points, into.elastic_from, into.elastic_to);
-    if (line.n_points < 3)
-      throw std::invalid_argument(
-          "no elastic part of at least 3 points between 10 and 50 % of the yield stress");
+    if (line.n_points < 3) return std::nullopt;
     const auto offset = offset_point(points, line);
     if (!offset) break;
     if (std::abs(offset->true_stress - yield) <= 1e-12 * yield) break;
     yield = offset->true_stress;
   }
   into.n_elastic = line.n_points;
-  constexpr double softest = 1e4, stiffest = 5e5;  // [MPa], wider than any sheet metal
-  if (line.slope < softest || line.slope > stiffest)
-    throw std::invalid_argument("an elastic slope of " + std::to_string(line.slope / 1000) +
-                                " GPa, which no sheet metal has");
+  into.slope = line.slope;
+  into.zero_strain = line.zero;
   return line;
+}
+
+const std::string more_points = "give more points";
+const std::string no_modulus = "give more points, or Young's modulus with --modulus \"70 GPa\"";
+
+Line require_elastic(const std::optional<Line>& line) {
+  if (!line)
+    throw TensileError("no elastic part of at least 3 points between 10 and 50 % of the yield stress",
+                       no_modulus);
+  constexpr double softest = 1e4;  // [MPa], wider than any sheet metal
+  if (line->slope < softest)
+    throw TensileError("an elastic slope of " + digits(line->slope / 1000) + " GPa, which no sheet metal has",
+                       "check the units in the headings; where the machine gave, add Young's modulus with "
+                       "--modulus \"70 GPa\"");
+  return *line;
+}
+
+/// A machine that gives softens readings, and nothing stiffens them.
+void refuse_stiff(const std::optional<Line>& line) {
+  constexpr double stiffest = 5e5;  // [MPa], wider than any sheet metal
+  if (line && line->slope > stiffest)
+    throw TensileError("an elastic slope of " + digits(line->slope / 1000) + " GPa, which no sheet metal has",
+                       "check the units of strain and stress in the headings: are the strains in percent?");
+}
+
+/// Behind the greatest load a specimen only gets weaker.
+void refuse_lone_peak(const std::vector<BothStrains>& points, std::size_t top) {
+  constexpr double noticeable = 0.1, sudden = 0.1, above_noise = 0.01, fractured = 0.3;  // our judgement
+  const double greatest = points[top].engineering_stress;
+  if (top + 1 == points.size()) return;
+  const bool stands_alone = points[top + 1].engineering_stress < (1 - sudden) * greatest;
+  double least = greatest;
+  for (std::size_t i = top + 1; i < points.size() && least > fractured * greatest; ++i) {
+    const double stress = points[i].engineering_stress;
+    least = std::min(least, stress);
+    if (stress <= least + (stands_alone ? above_noise : noticeable) * greatest) continue;
+    throw TensileError("a greatest stress of " + digits(greatest) + " MPa, behind which readings fall to " +
+                           digits(least) + " and rise again",
+                       "leave out what stands above the curve: a bad reading, or an upper yield point, which "
+                       "no hardening law has");
+  }
+}
+
+/// The readings without what the machine gave and where the extensometer began: elastic along the modulus.
+/// A machine gives with the force and adds to the length, so both are taken as engineering values.
+void take_off_give(std::vector<BothStrains>& points, const TensileCurve& read, double modulus) {
+  std::vector<BothStrains> engineering = points;
+  for (BothStrains& p : engineering) {
+    p.true_strain = p.engineering_strain;
+    p.true_stress = p.engineering_stress;
+  }
+  const Line line = fit_line(engineering, read.elastic_from, read.elastic_to);
+  for (BothStrains& p : points) {
+    const double give = line.zero + p.engineering_stress * (1 / line.slope - 1 / modulus);
+    p = both({p.engineering_strain - give, p.engineering_stress}, false);
+  }
 }
 
 }  // namespace
@@ -97,37 +157,38 @@ Line find_elastic(const std::vector<BothStrains>& points, double greatest, Tensi
 TensileCurve read_tensile_curve(const TensileTest& test, std::optional<double> modulus) {
   constexpr std::size_t fewest_points = 8, fewest_flow_points = 6;
   if (test.points.size() < fewest_points)
-    throw std::invalid_argument(std::to_string(test.points.size()) + " points, too few for a curve");
+    throw TensileError(std::to_string(test.points.size()) + " points, too few for a curve", more_points);
   std::vector<BothStrains> points;
   for (const TensilePoint& point : test.points) points.push_back(both(point, test.true_values));
   const auto top = std::max_element(points.begin(), points.end(), [](const auto& a, const auto& b) {
     return a.engineering_stress < b.engineering_stress;
   });
   TensileCurve curve;
+  refuse_lone_peak(points, static_cast<std::size_t>(top - points.begin()));
   curve.tensile_strength = top->engineering_stress;
   curve.n_necked = static_cast<int>(points.end() - top) - 1;
   points.erase(top + 1, points.end());
 
-  Line elastic;
-  if (modulus) {
-    curve.modulus_given = true;
-    elastic.slope = *modulus;
-  } else {
-    elastic = find_elastic(points, curve.tensile_strength, curve);
-  }
+  const auto read = find_elastic(points, curve.tensile_strength, curve);
+  refuse_stiff(read);
+  curve.modulus_given = modulus.has_value();
+  if (modulus && read) take_off_give(points, curve, *modulus);
+  const Line elastic = modulus ? Line{*modulus, 0, 0} : require_elastic(read);
   curve.modulus = elastic.slope;
-  curve.zero_strain = elastic.zero;
   curve.uniform_strain = points.back().true_strain - elastic.zero;
   const auto offset = offset_point(points, elastic);
-  if (!offset) throw std::invalid_argument("no plastic strain of 0.2 % before the greatest load");
+  if (!offset)
+    throw TensileError("no plastic strain of 0.2 % before the greatest load",
+                       "give the test up to its greatest load, and total strain, elastic part included");
   curve.offset_yield = offset->engineering_stress;
   curve.flow.push_back({kOffsetStrain, offset->true_stress});
   for (const BothStrains& p : points)
     if (plastic(p, elastic) > kOffsetStrain * (1 + 1e-9) && p.true_strain > offset->true_strain)
       curve.flow.push_back({plastic(p, elastic), p.true_stress});
   if (curve.flow.size() < fewest_flow_points)
-    throw std::invalid_argument("a flow curve of " + std::to_string(curve.flow.size()) +
-                                " points between 0.2 % plastic strain and the greatest load, too few to fit");
+    throw TensileError("a flow curve of " + std::to_string(curve.flow.size()) +
+                           " points between 0.2 % plastic strain and the greatest load, too few to fit",
+                       more_points);
   return curve;
 }
 

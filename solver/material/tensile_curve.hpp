@@ -1,10 +1,20 @@
 #pragma once
 #include <optional>
+#include <stdexcept>
+#include <string>
 #include <vector>
 
 #include "solver/material/sheet_material.hpp"
 
 namespace halftool::solver {
+
+/// Why a table is not the tensile test that it should be: what was found, and one action to take.
+class TensileError : public std::invalid_argument {
+ public:
+  TensileError(const std::string& found, std::string what_to_do)
+      : std::invalid_argument(found), mend(std::move(what_to_do)) {}
+  std::string mend;
+};
 
 /// One reading of a tensile test.
 struct TensilePoint {
@@ -28,7 +38,8 @@ struct FlowPoint {
 struct TensileCurve {
   double modulus = 0;  ///< slope of the elastic part, true stress over true strain, or the one given [MPa]
   bool modulus_given = false;
-  int n_elastic = 0;                        ///< points that the slope was fitted to
+  double slope = 0;   ///< of the elastic part as read [MPa]; 0: none was found beside a given modulus
+  int n_elastic = 0;  ///< points that the slope was fitted to
   double elastic_from = 0, elastic_to = 0;  ///< true stresses between which they lie [MPa]
   double zero_strain = 0;  ///< true strain at which the elastic line meets zero stress; taken off all strains
   double offset_yield = 0;      ///< Rp0.2: where a line at 0.2 % plastic strain meets the curve [MPa]
@@ -45,9 +56,13 @@ inline constexpr double kOffsetStrain = 0.002;
 /// lies between 10 and 50 % of the offset yield, found by repetition; the limits are those which ISO 6892-1
 /// names for the slope (from memory). True stress = s (1 + e), true strain = ln(1 + e) up to the greatest
 /// load.
-/// @param modulus  Young's modulus to be taken [MPa]; nothing: found
-/// @throws std::invalid_argument  in plain words: fewer than 8 points, no elastic part of at least 3 points
-///         and no modulus given, a slope that no metal has, no offset yield, no flow curve of 6 points
+/// @param modulus  Young's modulus to be taken [MPa]; nothing: found. Beside it the slope of the elastic part
+///        is the machine's as well: what the readings strain beyond the modulus along that line, and where
+///        the line begins, are taken off all strains. Readings without an elastic part are taken as they are.
+/// @throws TensileError  in plain words: fewer than 8 points, a greatest stress that others rise towards
+/// again
+///         (one bad reading, an upper yield point), no elastic part of at least 3 points and no modulus
+///         given, a slope that no metal has, no offset yield, no flow curve of 6 points
 TensileCurve read_tensile_curve(const TensileTest& test, std::optional<double> modulus = std::nullopt);
 
 /// Engineering stresses that a tensile test of a metal with a hardening law would show.

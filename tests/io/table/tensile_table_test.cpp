@@ -49,7 +49,15 @@ TEST(TensileTable, ReadsKindsAndUnits) {
   EXPECT_NEAR(test_of(swapped).points[0].stress, 137.895, 0.001);
 }
 
+TEST(TensileTable, TakesNewtonsPerSquareMillimetre) {
+  for (const char* unit : {"N/mm2", "N/mm^2", "N/mm\xC2\xB2"})
+    EXPECT_DOUBLE_EQ(
+        test_of(table_of(std::string("true strain [%],true stress [") + unit + "]")).points[3].stress, 130)
+        << unit;
+}
+
 TEST(TensileTable, RefusesWithLineAndMend) {
+  EXPECT_EQ(refusal(table_of("true plastic strain [%],true stress [MPa]")).found, "plastic strain");
   EXPECT_THAT(refusal(table_of("strain [%],stress [MPa]")).mend, HasSubstr("say which in the heading"));
   EXPECT_THAT(refusal(table_of("engineering strain [%],true stress [MPa]")).mend, HasSubstr("both"));
   EXPECT_THAT(refusal(table_of("true strain [%],true stress")).mend, HasSubstr("unit of stress"));

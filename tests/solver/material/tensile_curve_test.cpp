@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 #include <stdexcept>
+#include <string>
 
 #include "tests/support/made_tensile_test.hpp"
 
@@ -58,6 +59,21 @@ TEST(TensileCurve, TakesAGivenModulus) {
   EXPECT_NEAR(curve.flow.at(10).stress, flow_stress(kSwift, curve.flow.at(10).plastic_strain).stress, 1e-6);
 }
 
+// Crosshead travel: machine and toe strain with the specimen. With the specimen's own modulus given, yield
+// and flow curve are those of the same test read at the specimen.
+TEST(TensileCurve, TakesOffWhatTheMachineGaveBesideAGivenModulus) {
+  const auto at_specimen = read_tensile_curve(made_tensile_test(kSwift, 206000, false));
+  auto test = made_tensile_test(kSwift, 206000, false, 0.003);
+  for (auto& point : test.points) point.strain += point.stress * (1 / 15000.0 - 1 / 206000.0);
+  const auto curve = read_tensile_curve(test, 206000);
+  EXPECT_NEAR(curve.slope, 15000, 0.02 * 15000);  // true stress over true strain, 2 e steeper at a strain e
+  EXPECT_NEAR(curve.offset_yield, at_specimen.offset_yield, 1e-3 * at_specimen.offset_yield);
+  EXPECT_NEAR(curve.uniform_strain, at_specimen.uniform_strain, 1e-3 * at_specimen.uniform_strain);
+  for (const std::size_t i : {10U, 100U, 200U})
+    EXPECT_NEAR(curve.flow.at(i).stress, flow_stress(kSwift, curve.flow.at(i).plastic_strain).stress,
+                2e-3 * curve.flow.at(i).stress);
+}
+
 TEST(TensileCurve, ATestThatEndsBeforeItsGreatestLoadLosesNothing) {
   auto test = made_tensile_test(kSwift, 206000, false);
   test.points.resize(100);
@@ -75,6 +91,34 @@ TEST(TensileCurve, RefusesWhatIsNoTest) {
   test = whole;
   for (auto& point : test.points) point.strain *= 100;
   EXPECT_THROW(read_tensile_curve(test), std::invalid_argument);  // strains in percent: 2 GPa
+}
+
+// A reading that stands alone above the curve would cut the test off there.
+TEST(TensileCurve, RefusesAPeakBehindWhichTheStressRisesAgain) {
+  auto test = made_tensile_test(kSwift, 206000, false);
+  const double plain = test.points[100].stress;
+  test.points[100].stress = 1.5 * plain;
+  try {
+    read_tensile_curve(test);
+    ADD_FAILURE() << "accepted";
+  } catch (const TensileError& error) {
+    EXPECT_NE(std::string(error.what()).find("rise again"), std::string::npos) << error.what();
+    EXPECT_NE(error.mend.find("bad reading"), std::string::npos) << error.mend;
+  }
+  // the readings behind fracture stay what they are: a fall to nothing, and noise
+  test.points[100].stress = plain;
+  for (const double share : {0.05, 0.01, 0.02, 0.015})
+    test.points.push_back({test.points.back().strain + 1e-3, share * plain});
+  EXPECT_NO_THROW(read_tensile_curve(test));
+  // and so does scatter in the neck
+  EXPECT_NO_THROW(read_tensile_curve(test::with_noise(made_tensile_test(kSwift, 206000, false), 4)));
+}
+
+TEST(TensileCurve, RefusesReadingsStifferThanAnyMetalAlsoBesideAModulus) {
+  auto test = made_tensile_test(kSwift, 206000, false);
+  for (auto& point : test.points) point.strain /= 100;  // ratios under a heading of percent
+  EXPECT_THROW(read_tensile_curve(test), TensileError);
+  EXPECT_THROW(read_tensile_curve(test, 206000), TensileError);
 }
 
 // Load and gauge length of a round specimen of type 304 stainless steel, 12.7 mm in diameter, 50.8 mm long:
