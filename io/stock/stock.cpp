@@ -88,7 +88,8 @@ class StockReader {
   /// [[[thickness, ratio], ...], grade, source].
   LeastBends read_bends(const std::string& sheet, const Node& node) const {
     const StockConstant constant = read_constant(sheet, "least_bends", node);
-    LeastBends bends{{}, constant.origin.grade, constant.origin.source};
+    const std::string& note = constant.origin.note;
+    LeastBends bends{{}, constant.origin.grade, constant.origin.source + (note.empty() ? "" : "; " + note)};
     for (const Node& row : constant.value.items) {
       const bool fits = row.kind == Node::Kind::list && row.items.size() == 2;
       const auto thickness = fits ? parse_quantity(row.items[0].text, Dimension::length) : ParsedQuantity{};

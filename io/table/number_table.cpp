@@ -76,11 +76,28 @@ std::optional<double> number_of(std::string cell, char separator) {
   return value;
 }
 
-bool is_heading(const std::vector<std::string>& cells) {
-  return std::any_of(cells.begin(), cells.end(), [](const std::string& cell) {
-    return std::any_of(cell.begin(), cell.end(),
-                       [](unsigned char c) { return std::isalpha(c) != 0 && c != 'e' && c != 'E'; });
+bool has_letter(const std::string& cell) {
+  return std::any_of(cell.begin(), cell.end(), [](unsigned char c) { return std::isalpha(c) != 0; });
+}
+
+/// Names, not numbers: "e1", but not "1e-3".
+bool is_heading(const std::vector<std::string>& cells, char separator) {
+  return std::any_of(cells.begin(), cells.end(), [&](const std::string& cell) {
+    return has_letter(cell) && !number_of(cell, separator);
   });
+}
+
+/// Ends of lines as one sign, whatever machine wrote them.
+std::string with_plain_ends(std::string_view text) {
+  std::string plain;
+  plain.reserve(text.size());
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (text[i] != '\r')
+      plain += text[i];
+    else if (i + 1 == text.size() || text[i + 1] != '\n')
+      plain += '\n';
+  }
+  return plain;
 }
 
 }  // namespace
@@ -89,7 +106,10 @@ NumberTable parse_number_table(std::string_view text, const std::string& file) {
   NumberTable table;
   table.file = file;
   if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
-  std::istringstream lines{std::string(text)};
+  if (text.find('\0') != std::string_view::npos)
+    refuse(table, 0, "", "text of two bytes a letter (UTF-16), or no text", "text in UTF-8 or ASCII",
+           "save the table again as CSV in UTF-8");
+  std::istringstream lines{with_plain_ends(text)};
   int number = 0;
   for (std::string line; std::getline(lines, line);) {
     ++number;
@@ -98,9 +118,11 @@ NumberTable parse_number_table(std::string_view text, const std::string& file) {
     if (table.columns.empty()) {
       table.separator = separator_of(line);
       const auto cells = cells_of(line, table.separator);
-      if (!is_heading(cells))
+      if (!is_heading(cells, table.separator))
         refuse(table, number, "", bare.substr(0, 40), "a line of headings with units first",
-               "begin with a line such as: engineering strain [%], engineering stress [MPa]");
+               "begin with a line such as: engineering strain [%], engineering stress [MPa] (a tensile "
+               "test), or "
+               "minor strain [%], major strain [%] (a forming limit)");
       table.heading_line = number;
       for (const auto& cell : cells) table.columns.push_back(column_of(cell));
       continue;

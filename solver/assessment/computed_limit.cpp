@@ -113,7 +113,6 @@ std::vector<Eigen::Vector2d> limit_points(const SheetMaterial& material, double 
                                           double normal_pressure) {
   constexpr double kBeyond = 0.1;
   constexpr double kSpacing = 0.05;
-  constexpr double kLeast = 1e-4;  // a metal that necks at yield; every path then meets the curve
   const GrooveMetal metal = groove_metal(material, normal_pressure);
   const double tension = std::min(uniaxial_ratio(metal.yield, 0), uniaxial_ratio(metal.yield, kQuarter));
   const int n_left = static_cast<int>(std::ceil((kBeyond - tension) / kSpacing));
@@ -124,7 +123,7 @@ std::vector<Eigen::Vector2d> limit_points(const SheetMaterial& material, double 
     double major = path_limit(metal, ratio, 0, imperfection, fineness);
     if (!std::holds_alternative<VonMises>(material.yield))
       major = std::min(major, path_limit(metal, ratio, kQuarter, imperfection, fineness));
-    major = std::max(major, kLeast);
+    major = std::max(major, kLeastLimit);
     points.emplace_back(ratio * major, major);
   }
   return points;

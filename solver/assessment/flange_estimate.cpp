@@ -5,6 +5,7 @@
 #include <map>
 
 #include "solver/assessment/edge_limit.hpp"
+#include "solver/assessment/wrinkling.hpp"
 
 namespace halftool::solver {
 namespace {
@@ -60,7 +61,7 @@ FlangeEstimate estimate_flange(const mesh::ToolBend& bend, const ScreenLoad& loa
   flange.fold_pressure =
       bend.has_flange() ? fold_pressure(proof_stress(load), t, bend.overhang, flange.axis_curvature) : none;
   flange.edge_strain = edge_strain_of(bend, middle_radius);
-  flange.edge_thinning = -std::expm1(-flange.edge_strain / (1 + mean_r_value(load.sheet)));
+  flange.edge_thinning = -std::expm1(-flange.edge_strain / (1 + mean_r_value(load.sheet.yield)));
   flange.waving_strain =
       flange.edge_strain < 0 ? edge_waving_strain(load.sheet.poissons_ratio, t, bend.longest_overhang) : none;
   return flange;

@@ -32,7 +32,6 @@ double major_of(const LowerLimit& limit, double minor) {
 }
 
 double share_of(const EstimatedLimit& limit, double major, double minor) {
-  if (limit.plane_strain <= 0) return 0;
   const double path = std::max(minor / major, -1.0);  // beyond -1 the sheet thickens as it stretches
   // on the path minor = path * major the curve is met where major * (1 - slope * path) = plane_strain
   const double slope = path <= 0 ? -1.0 : limit.right_slope;
@@ -60,7 +59,7 @@ EstimatedLimit estimated_limit(const SheetMaterial& material, double thickness) 
   EstimatedLimit limit;
   limit.thickness_capped = thickness > 3;
   const double percent = (23.3 + 14.13 * std::min(thickness, 3.0)) * exponent / 0.21;
-  limit.plane_strain = std::log1p(percent / 100);
+  limit.plane_strain = std::max(kLeastLimit, std::log1p(percent / 100));
   return limit;
 }
 

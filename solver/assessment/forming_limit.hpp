@@ -9,6 +9,10 @@
 
 namespace halftool::solver {
 
+/// Least major limit strain at plane strain. A metal that necks as it yields bears no stretching at all; with
+/// this in place of 0 every path meets the curve, and what stretches is far beyond it.
+constexpr double kLeastLimit = 1e-4;
+
 /// Forming-limit curve estimated from hardening and thickness: true strain, limit at plane strain and the two
 /// branches. Low-carbon steel is what the formula was made for; elsewhere it is an estimate to be replaced by
 /// a measured curve.
@@ -55,7 +59,7 @@ bool is_low_carbon_steel(const SheetMaterial& material);
 
 /// FLC0 [% engineering] = (23.3 + 14.13 t) n / 0.21, n not above 0.21, t in mm up to 3; left branch: major =
 /// plane strain limit - minor (true). Source: Keeler and Brazier 1977, as quoted by several public documents;
-/// n is the uniform true strain of the hardening law.
+/// n is the uniform true strain of the hardening law. At least kLeastLimit at plane strain.
 EstimatedLimit estimated_limit(const SheetMaterial& material, double thickness);
 
 /// Major limit strain at a minor strain (the curve itself); not a number beyond points.

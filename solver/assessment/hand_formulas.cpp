@@ -84,9 +84,4 @@ double edge_waving_strain(double poissons_ratio, double thickness, double height
          (12 * (1 - poissons_ratio * poissons_ratio));
 }
 
-double mean_r_value(const SheetMaterial& sheet) {
-  const auto* r = std::get_if<RValues>(&sheet.yield);
-  return r == nullptr ? 1 : (r->r0 + 2 * r->r45 + r->r90) / 4;
-}
-
 }  // namespace halftool::solver

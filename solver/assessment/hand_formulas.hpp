@@ -75,8 +75,4 @@ double flange_edge_strain(const CurvedFlange& flange);
 /// 0.43 (long plate, one side hinged, one free; Timoshenko and Gere 1961, from memory).
 double edge_waving_strain(double poissons_ratio, double thickness, double height);
 
-/// Mean r-value over the directions; 1 for a sheet that is isotropic in its plane and thickness, and for
-/// yield conditions that do not state r-values.
-double mean_r_value(const SheetMaterial& sheet);
-
 }  // namespace halftool::solver

@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "solver/material/hardening.hpp"
+
 namespace halftool::solver {
 namespace {
 
@@ -28,11 +30,18 @@ bool bend(LudwikHardening& law, double factor) {
 bool bend(SwiftVoceHardening& law, double factor) {
   return bend(law.swift, factor);
 }
-bool bend(VoceHardening& /*law*/, double /*factor*/) {
-  return false;
+/// A curve without an exponent: its slope at the kept strain, and the exponent that it has there, grow by the
+/// factor where stresses are drawn apart from the one at that strain.
+bool bend(VoceHardening& law, double factor) {
+  const double kept = flow_stress(law, kept_strain).stress;
+  law.initial = kept + factor * (law.initial - kept);
+  law.saturation = kept + factor * (law.saturation - kept);
+  return law.initial > 0;
 }
-bool bend(TableHardening& /*law*/, double /*factor*/) {
-  return false;
+bool bend(TableHardening& law, double factor) {
+  const double kept = flow_stress(law, kept_strain).stress;
+  for (auto& point : law.points) point[1] = kept + factor * (point[1] - kept);
+  return law.points.front()[1] > 0;
 }
 bool bend(YoshidaUemoriHardening& /*law*/, double /*factor*/) {
   return false;

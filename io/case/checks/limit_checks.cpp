@@ -111,6 +111,32 @@ void check_cover(const CheckedCase& c) {
             "paths beside the points are not judged: add those of plane strain");
 }
 
+/// Ductile sheet bears least in plane strain, and some percent there.
+void check_shape(const CheckedCase& c) {
+  const auto& points = c.values.limit_points->points;
+  const std::string key = table + (c.values.limit_points->from_file ? ".file" : ".points");
+  constexpr double least_likely = 0.02;  // our judgement
+  double greatest = 0;
+  std::size_t lowest = 0;
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    greatest = std::max(greatest, points[i][1]);
+    if (points[i][1] < points[lowest][1]) lowest = i;
+  }
+  if (greatest < least_likely)
+    return c.warning(key, fmt::format("major strains up to {:.3g}", greatest),
+                     "a limit of some percent at least",
+                     "check the unit: strains are ratios unless % stands beside them");
+  constexpr double far = 0.1;  // of minor strain: our judgement
+  if (points.size() < 3 || std::abs(points[lowest][0]) < far) return;
+  const bool at_end = lowest == 0 || lowest + 1 == points.size();
+  if (at_end && points.front()[0] < 0 && points.back()[0] > 0)
+    c.warning(
+        key,
+        fmt::format("the lowest point at a minor strain of {:.3g}, an end of the curve", points[lowest][0]),
+        "a curve that is lowest near plane strain (minor strain 0)",
+        "check that minor and major strains and their signs are not exchanged");
+}
+
 /// One thing is limited by one number.
 void check_pairs(const CheckedCase& c) {
   for (const auto& [one, other] : {std::pair("limits.edge_stretch", "limits.hole_expansion"),
@@ -166,6 +192,7 @@ void check_limit(const CheckedCase& c) {
   if (!c.sound({table}) || !check_points(c)) return;
   check_thickness(c);
   check_cover(c);
+  check_shape(c);
   const FormingLimit judge = c.values.limits.forming_limit;
   if (c.sound({"limits.forming_limit"}) && (judge == FormingLimit::none || judge == FormingLimit::estimate))
     c.warning("limits.forming_limit", judge == FormingLimit::none ? "none" : "estimate",

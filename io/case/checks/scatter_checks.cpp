@@ -14,7 +14,7 @@ void check_scatter(const CheckedCase& c) {
   if (scatter.exponent && c.sound({"scatter.exponent", "sheet.material"}) &&
       !solver::with_exponent(c.values.material, 1 + *scatter.exponent))
     c.error("scatter.exponent", "a range for a law whose exponent cannot take it",
-            "Swift's, Hollomon's or Ludwik's law, or a blend, with an exponent below 1",
+            "any law but two surfaces, with an exponent below 1",
             "leave it out, or let scatter.strength vary");
 }
 

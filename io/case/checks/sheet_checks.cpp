@@ -175,6 +175,13 @@ void check_yield_fit(const CheckedCase& c) {
   constexpr double too_far = 0.05;      // our judgement
   constexpr double noticeable = 0.005;  // about what tensile tests scatter by, from memory
   constexpr std::array<const char*, 4> names = {"0 deg", "45 deg", "90 deg", "equibiaxial tension"};
+  constexpr double rounding = 0.01;  // of a ratio that was divided by the first
+  const double along = tests->yield_ratios.front();
+  if (std::abs(along - 1) > rounding)
+    c.warning(key + ".yield_ratios", fmt::format("{:g} along rolling", along),
+              "1 along rolling, where the hardening law is that of tension along rolling",
+              "divide all four by the first, or give the law whose stress they are ratios of: estimates and "
+              "forming limits take the law for tension along rolling");
   const auto fit = solver::fit_yld2000(*tests);
   const auto& worst = fit.returned.at(fit.worst);
   const auto found = fmt::format(
@@ -197,6 +204,20 @@ void check_strength(const CheckedCase& c, const std::string& key, double yield) 
     c.error(key, fmt::format("first yield at {}", mpa(yield)),
             fmt::format("at most {}, 2 % of Young's modulus", mpa(largest_elastic_strain * modulus)),
             "check the units of the hardening constants and of youngs_modulus");
+}
+
+/// By its law a cold-worked sheet necks as it yields; the limit from n and t or from the law is then next to
+/// nothing.
+void check_stretches(const CheckedCase& c, const std::string& key) {
+  const FormingLimit judge = c.values.limits.forming_limit;
+  if (!c.sound({"sheet.material", "limits"}) || judge == FormingLimit::none ||
+      judge == FormingLimit::measured || c.values.limit_points)
+    return;
+  if (solver::uniform_strain(solver::tension_curve(c.values.material)) > 0) return;
+  c.warning(
+      key, "a hardening law that necks as it yields",
+      "a law that hardens by more than its stress at first (uniform strain above 0)",
+      "any stretching passes its forming limit: check the constants, or give measured points of the limit");
 }
 
 bool same_in_plane(const solver::RValues& r) {
@@ -227,6 +248,7 @@ void check_sheet(const CheckedCase& c) {
   if (!c.sound({law}) || !check_law(c, law, material.hardening)) return;
   const double yield = solver::flow_stress(material.hardening, 0).stress;
   check_strength(c, law + keys.first_yield, yield);
+  check_stretches(c, law + keys.first_yield);
   const auto peak_known = c.sound({"step"}) && !c.values.steps.back().schedule.empty();
   constexpr double plane_stress_share = 0.3;  // of yield: our judgement
   if (peak_known && c.sound({"method"}) && !c.values.press.normal_stress &&

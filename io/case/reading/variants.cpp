@@ -35,12 +35,25 @@ void put_stock(Node& root, const Node& stock) {
   }
 }
 
+/// Measured points are those of the case's own sheet unless they say otherwise; another gauge is held against
+/// that one's.
+void keep_tested_thickness(Node& sheet) {
+  Node* limit = find(sheet, "forming_limit");
+  const bool measured =
+      limit != nullptr && (limit->find("points") != nullptr || limit->find("file") != nullptr);
+  if (measured && limit->find("thickness") == nullptr)
+    limit->entries.push_back({"thickness", *find(sheet, "thickness")});
+}
+
 /// The document with one of its other sheets in the place of its own.
 Node with_other(Node root, std::size_t index) {
   Node& sheet = *find(root, "sheet");
   const Node other = find(sheet, "other")->items[index];
   drop(sheet, {"other"});
-  if (const Node* thickness = other.find("thickness")) *find(sheet, "thickness") = *thickness;
+  if (const Node* thickness = other.find("thickness")) {
+    keep_tested_thickness(sheet);
+    *find(sheet, "thickness") = *thickness;
+  }
   if (const Node* stock = other.find("stock")) put_stock(root, *stock);
   if (const Node* hardening = other.find("hardening")) {
     Node& material = *find(*find(root, "sheet"), "material");

@@ -35,7 +35,9 @@ void add_scatter_keys(Schema& s) {
         .unit = "%",
         .hard = {0, 0.5, true},
         .usual = {0.01, 0.3},
-        .about = "the same of the exponent of hardening, the flow stress at a strain of 0.1 kept",
+        .about =
+            "the same of the exponent of hardening (of Voce's law and a table: of what it is at a strain of "
+            "0.1), the flow stress at a strain of 0.1 kept",
         .access = range(&Scatter::exponent)},
        {.path = "scatter.friction",
         .kind = ValueKind::ratio,

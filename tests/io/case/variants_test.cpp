@@ -63,6 +63,18 @@ TEST(SheetVariants, LimitsOfTheOwnSheetGoWithItAndNotWithAnotherStock) {
   EXPECT_NE(variants[2].job.limits.forming_limit, FormingLimit::measured);
 }
 
+TEST(SheetVariants, MeasuredPointsAreThoseOfTheOwnThickness) {
+  const std::string points =
+      "[sheet.forming_limit]\npoints = [[-0.1, 0.4], [0, 0.3], [0.2, 0.35]]\nstrain = \"true\"\nsource = "
+      "\"lab report 7\"\n";
+  const auto variants = variants_of(points + "[[sheet.other]]\nthickness = \"1 mm\"\n");
+  ASSERT_EQ(variants.size(), 2U);
+  EXPECT_THAT(print_warnings(variants), HasSubstr("1 mm): case.toml"));
+  EXPECT_THAT(print_warnings(variants), HasSubstr("measure this one"));
+  const auto tested = variants_of(points + "thickness = \"1 mm\"\n[[sheet.other]]\nthickness = \"1 mm\"\n");
+  EXPECT_THAT(print_warnings(tested), HasSubstr("own sheet): case.toml"));  // the other way round
+}
+
 TEST(SheetVariants, HardeningIsTurnedOffForTheSameSheet) {
   const auto variants = variants_of(
       "[[sheet.other]]\nstock = \"DP780-cyclic\"\n[[sheet.other]]\nstock = \"DP780-cyclic\"\nhardening = "

@@ -25,6 +25,7 @@ TEST(NumberTable, ReadsCommaSemicolonAndTab) {
         "strain [%]; stress [MPa]\n0,1; 100,5\n0.2; 200\n",
         "strain [%]\tstress [MPa]\n0,1\t100,5\n0,2\t200\n",
         "\xEF\xBB\xBFstrain (%),stress (MPa)\r\n.1,100.5\r\n.2,200\r\n",
+        "strain [%],stress [MPa]\r0.1,100.5\r0.2,200\r",
         "# made by hand\n\n\"strain [%]\",\"stress [MPa]\"\n0.1,\"100.5\"\n# end\n0.2,200\n"}) {
     const auto table = parse_number_table(text, "test.csv");
     EXPECT_THAT(numbers_in(table, column_with(table, "strain", "")), ElementsAre(0.1, 0.2)) << text;
@@ -55,6 +56,9 @@ TEST(NumberTable, RefusesWithLineAndMend) {
   EXPECT_THAT(comma.mend, HasSubstr("semicolons"));
 
   EXPECT_THAT(refusal("0.1,100\n0.2,200\n").allowed, HasSubstr("headings"));
+  EXPECT_EQ(refusal("e2,e1\n0.2,200\n").found, "headings e2, e1");
+  EXPECT_THAT(refusal("1e-3,1E2\n0.2,200\n").allowed, HasSubstr("headings"));
+  EXPECT_THAT(refusal(std::string("s\0t\0", 4)).mend, HasSubstr("UTF-8"));
   EXPECT_EQ(refusal("").found, "no lines");
   EXPECT_THAT(refusal("strain [%],load [N]\n0,1\n").mend, HasSubstr("for example stress [MPa]"));
   const auto two = refusal("stress [ksi],stress [MPa],strain [%]\n1,2,3\n");

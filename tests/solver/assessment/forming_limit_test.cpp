@@ -38,6 +38,15 @@ TEST(FormingLimit, ReproducesWorkedValuesOfTheEstimate) {
               1e-8);
 }
 
+// A cold-worked sheet, n below its pre-strain: by its law it bears no stretching, and what stretches is
+// beyond.
+TEST(FormingLimit, AMetalThatNecksAtYieldHasLeftItsLimitBehind) {
+  const SheetMaterial hard = swift(207e3, 420, 0.049, 0.045);
+  const FormingLimit limit = estimated_limit(hard, 1);
+  for (const double minor : {-0.01, 0.0, 0.02}) EXPECT_GT(limit_share(limit, 0.02, minor), 1) << minor;
+  EXPECT_EQ(limit_share(limit, -0.01, -0.1), 0);
+}
+
 TEST(FormingLimit, SaysWhenTheSheetIsThickerThanTheFormula) {
   EXPECT_FALSE(estimated_limit(hollomon(0.2), 3).thickness_capped);
   EXPECT_TRUE(estimated_limit(hollomon(0.2), 3.2).thickness_capped);

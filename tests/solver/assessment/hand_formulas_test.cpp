@@ -12,6 +12,7 @@
 #include "solver/assessment/flange_estimate.hpp"
 #include "solver/assessment/varied_sheet.hpp"
 #include "solver/material/scaled_strength.hpp"
+#include "solver/material/yld2000_fit.hpp"
 
 namespace halftool::solver {
 namespace {
@@ -179,12 +180,34 @@ TEST(WithExponent, KeepsTheFlowStressAtATenth) {
     EXPECT_LT(ratio(0.02), 1) << law.index();
     EXPECT_GT(ratio(0.4), 1) << law.index();
   }
-  SheetMaterial voce;
-  voce.hardening = VoceHardening{100, 200, 10};
-  EXPECT_FALSE(with_exponent(voce, 1.1));
+  SheetMaterial surfaces;
+  surfaces.hardening = YoshidaUemoriHardening{120, 170, 60, 190, 12, 300, 0.5};
+  EXPECT_FALSE(with_exponent(surfaces, 1.1));
   SheetMaterial steep;
   steep.hardening = SwiftHardening{200, 0.01, 0.95};
   EXPECT_FALSE(with_exponent(steep, 1.1));
+}
+
+// Voce 100 + 100 (1 - exp(-10 e)): 163.21 MPa and a slope of 367.9 at 0.1, an exponent of 0.2254 there.
+TEST(WithExponent, OfACurveWithoutOneTakesTheExponentAtAStrain) {
+  const VoceHardening voce{100, 200, 10};
+  TableHardening table;
+  for (int i = 0; i <= 40; ++i) table.points.push_back({0.01 * i, flow_stress(voce, 0.01 * i).stress});
+  for (const Hardening& law : {Hardening(voce), Hardening(table)}) {
+    SheetMaterial sheet;
+    sheet.hardening = law;
+    const auto varied = with_exponent(sheet, 1.2);
+    ASSERT_TRUE(varied) << law.index();
+    EXPECT_NEAR(flow_stress(varied->hardening, 0.1).stress, 163.21, 0.01) << law.index();
+    const auto exponent = [](const Hardening& of) {
+      const double slope = (flow_stress(of, 0.11).stress - flow_stress(of, 0.10).stress) / 0.01;
+      return 0.1 * slope / flow_stress(of, 0.1).stress;
+    };
+    EXPECT_NEAR(exponent(varied->hardening) / exponent(law), 1.2, 1e-9) << law.index();
+  }
+  SheetMaterial steep;
+  steep.hardening = VoceHardening{10, 400, 10};
+  EXPECT_FALSE(with_exponent(steep, 1.3));  // the first yield would be below 0
 }
 
 TEST(WithStrength, ScalesWhatMovesTheYieldSurface) {
@@ -225,6 +248,22 @@ TEST(FlangeEstimate, NamesAndNearest) {
   EXPECT_TRUE(std::isnan(flanges[0].edge_strain));
   EXPECT_LT(flanges[2].edge_strain, 0);
   EXPECT_LT(flanges[2].edge_thinning, 0);
+}
+
+// Of two sheets with the same r-values, whatever condition they are written in: the strain along the edge is
+// shared between width and thickness as r says.
+TEST(FlangeEstimate, EdgesThinByTheRValuesOfEveryYieldCondition) {
+  SheetMaterial by_r = soft_6061(), by_coefficients = soft_6061();
+  const Yld2000 yield{8, {0.919, 1.072, 1.204, 1.109, 0.992, 0.892, 0.957, 1.098}};
+  by_coefficients.yield = yield;
+  constexpr double degree_45 = 45 * degree;
+  by_r.yield = RValues{tension_test(yield, 0).r_value, tension_test(yield, degree_45).r_value,
+                       tension_test(yield, 2 * degree_45).r_value};
+  const auto thinning = [](const SheetMaterial& sheet) {
+    return estimate_flanges({bend_at(30, -0.02)}, {sheet, 1.6, 100}).front().edge_thinning;
+  };
+  EXPECT_NEAR(thinning(by_coefficients), thinning(by_r), 1e-12);
+  EXPECT_GT(std::abs(thinning(by_r) / thinning(soft_6061()) - 1), 0.05);
 }
 
 TEST(FlangeLines, SayWhatIsNotThereAndJudgeOnlyAgainstStatedLimits) {
