@@ -7,9 +7,9 @@
 #include <filesystem>
 #include <fstream>
 #include <map>
-#include <set>
 #include <sstream>
 
+#include "io/drawing/chosen_curves.hpp"
 #include "io/drawing/drawing_error.hpp"
 #include "io/drawing/dxf_reader.hpp"
 #include "io/drawing/length_units.hpp"
@@ -57,59 +57,15 @@ std::string read_text(const std::string& path) {
   return text.str();
 }
 
+std::string block_references(int n) {
+  return fmt::format("{} block reference{}", n, n == 1 ? "" : "s");
+}
+
 std::string counted(const std::map<std::string, int>& numbers) {
   std::vector<std::string> words;
   words.reserve(numbers.size());
   for (const auto& [kind, n] : numbers) words.push_back(fmt::format("{} {}", n, kind));
   return fmt::format("{}", fmt::join(words, ", "));
-}
-
-bool is_hidden(const DxfDrawing& drawing, const std::string& layer) {
-  const auto known = drawing.layers.find(layer);
-  return known != drawing.layers.end() && known->second;
-}
-
-/// The curves that count, in the drawing's unit.
-struct Chosen {
-  std::vector<PlaneCurve> curves;
-  std::map<std::string, int> kinds;
-  int n_elsewhere = 0;             ///< on layers that do not count
-  double lowest = 0, highest = 0;  ///< heights over xy
-};
-
-Chosen choose(const DxfDrawing& drawing, const std::optional<std::string>& layer) {
-  Chosen chosen;
-  std::set<std::string> layers;
-  for (const auto& entity : drawing.entities) {
-    layers.insert(entity.layer);
-    if (layer ? entity.layer != *layer : is_hidden(drawing, entity.layer)) {
-      ++chosen.n_elsewhere;
-      continue;
-    }
-    const bool first = chosen.kinds.empty();
-    chosen.lowest = first ? entity.lowest : std::min(chosen.lowest, entity.lowest);
-    chosen.highest = first ? entity.highest : std::max(chosen.highest, entity.highest);
-    ++chosen.kinds[entity.kind];
-    chosen.curves.insert(chosen.curves.end(), entity.curves.begin(), entity.curves.end());
-  }
-  if (layer && chosen.kinds.empty())
-    throw DrawingError({"layer", fmt::format("no curve on the layer \"{}\"", *layer),
-                        layers.empty() ? "a drawing with curves"
-                                       : fmt::format("a layer with curves: {}", fmt::join(layers, ", ")),
-                        "give the layer that holds the outline, or leave it out"});
-  return chosen;
-}
-
-void scale(PlaneCurve& curve, double factor) {
-  if (auto* line = std::get_if<mesh::LineCurve>(&curve)) {
-    line->start *= factor;
-    line->end *= factor;
-  } else if (auto* arc = std::get_if<mesh::ArcCurve>(&curve)) {
-    arc->centre *= factor;
-    arc->radius *= factor;
-  } else {
-    for (auto& point : std::get<mesh::SplineCurve>(curve).points) point *= factor;
-  }
 }
 
 /// "finding; mend" of the mesher as an error at a key.
@@ -118,6 +74,32 @@ void scale(PlaneCurve& curve, double factor) {
   const auto cut = message.rfind("; ");
   throw DrawingError({key, message.substr(0, cut), "one closed outline and its holes",
                       cut == std::string::npos ? "correct the drawing" : message.substr(cut + 2)});
+}
+
+/// What else there is to say of curves that give no outline.
+std::string hint(const ChosenCurves& chosen, const std::map<std::string, int>& ignored) {
+  std::string text;
+  if (const auto blocks = ignored.find("INSERT"); blocks != ignored.end())
+    text +=
+        fmt::format("; {} not read: explode what belongs to the outline", block_references(blocks->second));
+  if (chosen.on_layer.size() < 2) return text;
+  text += fmt::format("; curves were taken from the layers {}", fmt::join(names_of(chosen), ", "));
+  const auto closed = layers_with_outline(chosen);
+  if (!closed.empty())
+    text +=
+        fmt::format(": layer = \"{}\" takes an outline from that one alone", fmt::join(closed, "\" or \""));
+  return text;
+}
+
+/// A frame round the blank reads as the blank, and the blank as a hole.
+void doubt_frame(const ChosenCurves& chosen, mesh::DrawnOutline& outline) {
+  if (chosen.on_layer.size() != 2 || outline.holes.size() != 1) return;
+  const auto closed = layers_with_outline(chosen);
+  if (closed.size() != 2) return;
+  outline.doubts.push_back(fmt::format(
+      "an outline and its one hole on layers of their own, {}; if one of them is a drawing frame, "
+      "name the blank's in layer",
+      fmt::join(closed, " and ")));
 }
 
 /// Chains the curves; the facts about the outline follow those about the file.
@@ -152,14 +134,12 @@ mesh::DrawnOutline chained(const std::vector<PlaneCurve>& curves, const std::str
 mesh::DrawnOutline read_blank_drawing(std::string_view text, const BlankDrawing& drawing,
                                       const std::string& name) {
   const DxfDrawing dxf = read_dxf(text);
-  Chosen chosen = choose(dxf, drawing.layer);
   const LengthUnit unit = drawing_unit(dxf.unit, drawing.length_unit);
-  if ((chosen.highest - chosen.lowest) * unit.in_mm > same_height)
-    throw DrawingError({"drawing",
-                        fmt::format("curves at heights from {:.6g} to {:.6g} mm", chosen.lowest * unit.in_mm,
-                                    chosen.highest * unit.in_mm),
-                        "a plane drawing", "flatten the drawing to one height"});
-  for (auto& curve : chosen.curves) scale(curve, unit.in_mm);
+  const ChosenCurves chosen = choose_curves(dxf, drawing.layer, unit.in_mm);
+  if (chosen.highest - chosen.lowest > same_height)
+    throw DrawingError(
+        {"drawing", fmt::format("curves at heights from {:.6g} to {:.6g} mm", chosen.lowest, chosen.highest),
+         "a plane drawing", "flatten the drawing to one height"});
   std::vector<std::string> facts{
       fmt::format("{}, drawn in {}{}", name, unit.name, dxf.unit.value_or(0) == 0 ? " as the case says" : ""),
       "curves: " + counted(chosen.kinds)};
@@ -167,10 +147,18 @@ mesh::DrawnOutline read_blank_drawing(std::string_view text, const BlankDrawing&
     facts.push_back(fmt::format("left out: {} curve{} on other layers or on layers that are off or frozen",
                                 chosen.n_elsewhere, chosen.n_elsewhere == 1 ? "" : "s"));
   if (!dxf.ignored.empty()) facts.push_back("ignored: " + counted(dxf.ignored));
-  auto outline = chained(chosen.curves, "drawing", std::move(facts));
+  mesh::DrawnOutline outline;
+  try {
+    outline = chained(chosen.curves, "drawing", std::move(facts));
+  } catch (const DrawingError& error) {
+    DrawingFault fault = error.fault();
+    fault.mend += hint(chosen, dxf.ignored);
+    throw DrawingError(fault);
+  }
+  doubt_frame(chosen, outline);
   if (const auto blocks = dxf.ignored.find("INSERT"); blocks != dxf.ignored.end())
-    outline.doubts.push_back(fmt::format("{} block reference{} not read; explode what belongs to the outline",
-                                         blocks->second, blocks->second == 1 ? "" : "s"));
+    outline.doubts.push_back(block_references(blocks->second) +
+                             " not read; explode what belongs to the outline");
   return outline;
 }
 

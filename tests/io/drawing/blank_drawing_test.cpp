@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "io/case/quantity.hpp"
+#include "io/drawing/drawing_error.hpp"
 #include "io/drawing/length_units.hpp"
 #include "tests/io/drawing/dxf_text.hpp"
 
@@ -14,6 +15,7 @@ namespace {
 
 using ::testing::Contains;
 using ::testing::HasSubstr;
+using ::testing::Not;
 
 constexpr double pi = std::numbers::pi;
 
@@ -49,6 +51,37 @@ TEST(BlankDrawing, UnitsComeFromTheHeaderOrFromTheCase) {
     EXPECT_NEAR(mesh::area_of(outline.outer) - mesh::area_of(outline.holes.at(0)), area, 1e-8);
   EXPECT_THAT(read(dxf::file(inches, 0), {}, "in").facts,
               Contains("blank.dxf, drawn in in as the case says"));
+}
+
+std::string mend_of(const std::string& text) {
+  try {
+    read(text);
+  } catch (const DrawingError& error) {
+    return error.fault().mend;
+  }
+  return "accepted";
+}
+
+// Centre lines, bend lines and dimensions of a drawing lie on layers of their own.
+TEST(BlankDrawing, ARefusalNamesTheLayersAndTheOneThatGivesAnOutline) {
+  const std::string lines = dxf::rectangle(40, 30, "cut") + dxf::line(20, -5, 20, 35, "centre");
+  EXPECT_THAT(mend_of(dxf::file(lines)),
+              HasSubstr("; curves were taken from the layers centre (1), cut (4): layer = \"cut\" takes an "
+                        "outline from that one alone"));
+  EXPECT_THAT(mend_of(dxf::file(dxf::line(0, 0, 5, 0))), Not(HasSubstr("layer")));
+  const auto blocks = mend_of(dxf::file(dxf::line(0, 0, 5, 0) + dxf::start("INSERT")));
+  EXPECT_THAT(blocks, HasSubstr("; 1 block reference not read: explode what belongs to the outline"));
+}
+
+// The frame of a sheet of paper is an outline, too, and the blank in it a hole.
+TEST(BlankDrawing, ABlankInAFrameOnAnotherLayerIsADoubt) {
+  const std::string blank = dxf::circle(20, 15, 8, "cut");
+  EXPECT_THAT(read(dxf::file(dxf::rectangle(40, 30, "frame") + blank)).doubts,
+              Contains(HasSubstr("cut and frame; if one of them is a drawing frame")));
+  EXPECT_TRUE(read(dxf::file(dxf::rectangle(40, 30, "cut") + blank)).doubts.empty());
+  // two holes are no blank in a frame
+  EXPECT_TRUE(
+      read(dxf::file(dxf::rectangle(40, 30, "frame") + blank + dxf::circle(36, 4, 2, "cut"))).doubts.empty());
 }
 
 TEST(BlankDrawing, OnlyTheGivenLayerOrThoseThatAreOn) {
