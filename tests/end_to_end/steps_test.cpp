@@ -54,6 +54,24 @@ TEST_F(Steps, AZoneOverAllIsTheLubricationOfAll) {
   EXPECT_EQ(springback(press("zone", slippery)), springback(press("all", bracket("20 MPa", kPlain))));
 }
 
+// The flange slides on the wall and the web hardly moves: the part opens by what its flange rubs on.
+TEST_F(Steps, AZoneActsWhereItLies) {
+  const auto opened = [&](const std::string& name, const std::string& mu, const std::string& mu_of_web) {
+    std::string text = bracket(
+        "60 MPa", mu_of_web.empty() ? kPlain
+                                    : "[[lubrication.zone]]\nname = \"web\"\nmu = " + mu_of_web +
+                                          "\npolygon = [[\"-20 mm\", \"-99 mm\"], [\"20 mm\", \"-99 mm\"], "
+                                          "[\"20 mm\", \"99 mm\"], [\"-20 mm\", \"99 mm\"]]\n" +
+                                          kPlain);
+    text.replace(text.find("mu = 0.10"), 9, "mu = " + mu);
+    return springback(press(name, text));
+  };
+  const double dry = opened("dry", "0.30", ""), film = opened("film", "0.02", "");
+  ASSERT_GT(std::abs(film - dry), 0.03);  // [deg]; 0.057 measured
+  EXPECT_NEAR(opened("dry_flange", "0.30", "0.02"), dry, 0.2 * std::abs(film - dry));
+  EXPECT_NEAR(opened("film_on_flange", "0.02", "0.30"), film, 0.2 * std::abs(film - dry));
+}
+
 /// Nearest that a node of the pressed sheet stands to the axis of a pin at (18, 0) [mm].
 double nearest_to_pin(const std::filesystem::path& file) {
   const auto grid = read_grid(file);
