@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "io/case/checks/case_checks.hpp"
+#include "io/cli/size_checks.hpp"
 #include "mesh/highest_point.hpp"
 #include "mesh/outline.hpp"
 #include "mesh/pins.hpp"
@@ -144,7 +145,7 @@ void doubt_inserts(const Case& job, std::vector<CaseWarning>& doubts) {
 }  // namespace
 
 std::vector<CaseWarning> setup_doubts(const Case& job, const ToolSet& set) {
-  std::vector<CaseWarning> doubts;
+  std::vector<CaseWarning> doubts = size_doubts(job, set);
   doubt_pins(job, set.tools.front(), doubts);
   doubt_resting(job, set.tools.front(), doubts);
   doubt_inserts(job, doubts);

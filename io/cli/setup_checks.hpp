@@ -11,8 +11,9 @@ namespace halftool::io {
 /// @throws CaseError  naming the line, its extent and that of the part, both seen along the line's axis
 void refuse_unmet_trims(const Case& job, const ToolSet& set);
 
-/// What is doubtful about how blank, pins and inserts lie on the tool half: pins with nothing of it under
-/// them, a blank that tips as it is laid down, inserts beside the blank.
+/// What is doubtful about how blank, pins and inserts lie on the tool half: sizes that do not belong
+/// together, pins with nothing of it under them, a blank that tips as it is laid down, inserts beside the
+/// blank.
 std::vector<CaseWarning> setup_doubts(const Case& job, const ToolSet& set);
 
 }  // namespace halftool::io

@@ -202,8 +202,8 @@ int run_stock_list() {
 int run_stock_show(const StockOptions& options) {
   const StockSheet& sheet = sheet_of(options.name);
   const auto material = material_of(sheet);
-  std::cout << fmt::format("{}: {}\n  worst grade of its constants: {}\n  valid for: {}\n", sheet.key, sheet.name,
-                           sheet.worst_grade(), sheet.valid_for);
+  std::cout << fmt::format("{}: {}\n  worst grade of its constants: {}\n  valid for: {}\n", sheet.key,
+                           sheet.name, sheet.worst_grade(), sheet.valid_for);
   std::cout << "  reread: " << sheet.reread << '\n';
   if (!sheet.caution.empty()) std::cout << "  caution: " << sheet.caution << '\n';
   std::cout << "\nConstants\n";

@@ -1,6 +1,8 @@
 // Several steps of one case through the built program, lubrication by zone, locating pins.
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
+#include <vtkDataArray.h>
+#include <vtkPointData.h>
 
 #include <algorithm>
 #include <cmath>
@@ -70,6 +72,48 @@ TEST_F(Steps, AZoneActsWhereItLies) {
   ASSERT_GT(std::abs(film - dry), 0.03);  // [deg]; 0.057 measured
   EXPECT_NEAR(opened("dry_flange", "0.30", "0.02"), dry, 0.2 * std::abs(film - dry));
   EXPECT_NEAR(opened("film_on_flange", "0.02", "0.30"), film, 0.2 * std::abs(film - dry));
+}
+
+/// What of the sheet's rim beyond the bend, flat at x = 48 mm and more, stands lowest [mm].
+double lowest_of_rim(vtkUnstructuredGrid& grid) {
+  vtkDataArray* moved = grid.GetPointData()->GetArray("displacement [mm]");
+  double lowest = 1e9;
+  for (vtkIdType i = 0; i < grid.GetNumberOfPoints(); ++i) {
+    const double* x = grid.GetPoint(i);
+    if (x[0] - moved->GetTuple3(i)[0] > 48) lowest = std::min(lowest, x[2]);
+  }
+  return lowest;
+}
+
+// The heel beside the block keeps the flange flat while the dish is drawn; without it the flange folds, and
+// the dish stays.
+TEST_F(Steps, AnInsertHoldsUntilItIsTakenOut) {
+  const std::string folder = SHIPPED_CASES "/dish_then_flange/";
+  std::string text = text_of(folder + "case.toml");
+  for (const auto& [old, now] :
+       {std::pair("block.step", folder + "block.step"), std::pair("heel.step", folder + "heel.step"),
+        std::pair("3000 psi", std::string("1 MPa")), std::pair("14500 psi", std::string("1 MPa"))})
+    text.replace(text.find(old), std::string(old).size(), now);
+  write("heel.toml", text + "[effort]\ndetail = \"quick\"\nthreads = 1\n" + no_forming_limit +
+                         "[outputs]\npictures = false\n");
+  const Answer answer = run({"press", "heel.toml", "--out", "heel", "--quiet"});
+  ASSERT_EQ(answer.code, as_int(ExitCode::done)) << answer.err;
+
+  double with_heel = 0, thinned = 0;
+  for (const auto& file : series_files(work() / "heel" / "pressing.pvd")) {
+    const auto grid = read_grid(file);
+    if (cell_range(*grid, "fluid pressure [MPa]").most < 0.999) continue;
+    with_heel = lowest_of_rim(*grid);  // the first state at full pressure ends the first step
+    thinned = cell_range(*grid, "thinning [-]").most;
+    break;
+  }
+  const auto formed = read_grid(work() / "heel" / "formed.vtu");
+  const auto tool = read_grid(work() / "heel" / "tool.vtu");
+  const double top = tool->GetBounds()[5];
+  EXPECT_GT(with_heel, top);  // on the heel, which is level with the block
+  EXPECT_LT(lowest_of_rim(*formed), top - 8);
+  EXPECT_GT(thinned, 0.002);  // the dish; 0.0028 measured
+  EXPECT_GE(cell_range(*formed, "thinning [-]").most, thinned);
 }
 
 /// Nearest that a node of the pressed sheet stands to the axis of a pin at (18, 0) [mm].

@@ -7,6 +7,7 @@
 #include "io/case/case.hpp"
 #include "io/case/document.hpp"
 #include "io/case/findings.hpp"
+#include "io/case/schema/schema.hpp"
 
 namespace halftool::io {
 
@@ -66,6 +67,14 @@ void check_other_sheets(const CheckedCase& c);
 
 /// Stated scatter against the sheet that it is of.
 void check_scatter(const CheckedCase& c);
+
+/// Largest extent of a tool half [mm]; common practice, no source.
+inline constexpr Range usual_tool_size{5, 5000};
+/// Whether blank and tool half differ in size as no two do that belong together, so that inches and
+/// millimetres, or metres, may have been mixed: by a factor of 12, half of an inch over a millimetre, for a
+/// blank is up to twice as large as its tool half.
+/// @param ratio  largest extent of the blank over that of the tool half
+bool unlike_in_size(double ratio);
 
 /// Largest distance from curves mirrored at 0 of a coordinate to the curves themselves [mm].
 double mirror_difference(const std::vector<mesh::Loop>& loops, int axis);

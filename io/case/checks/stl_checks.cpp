@@ -12,8 +12,6 @@
 namespace halftool::io {
 namespace {
 
-constexpr Range usual_size{5, 5000};  // [mm], common practice, no source
-
 std::string size_text(const Eigen::Vector3d& size) {
   return fmt::format("{:.3g} x {:.3g} x {:.3g} mm", size.x(), size.y(), size.z());
 }
@@ -31,15 +29,6 @@ std::string other_sizes(const mesh::StlShape& shape, const Eigen::Vector3d& size
   return "the unit of the STL file may be another one" + text;
 }
 
-/// Whether blank and tool, very unlike in size, would be alike if inches and millimetres were mixed.
-bool fits_in_another_unit(double ratio) {
-  constexpr double inch = 25.4;
-  constexpr double unlike = 10;
-  constexpr double alike = 3;
-  const double larger = std::max(ratio, 1 / ratio);
-  return larger > unlike && larger > inch / alike && larger < inch * alike;
-}
-
 }  // namespace
 
 void check_stl_size(const CheckedCase& c) {
@@ -55,7 +44,7 @@ void check_stl_size(const CheckedCase& c) {
     return;
   }
   const double largest = size.maxCoeff();
-  if (!usual_size.holds(largest)) {
+  if (!usual_tool_size.holds(largest)) {
     c.warning("tool.length_unit", "a tool of " + size_text(size), "usually 5 mm to 5 m",
               other_sizes(*shape, size));
     return;
@@ -63,7 +52,7 @@ void check_stl_size(const CheckedCase& c) {
   if (!c.sound({"blank"})) return;
   const auto outline = mesh::place_outline(c.values.blank);
   const double ratio = (outline.high - outline.low).maxCoeff() / largest;
-  if (fits_in_another_unit(ratio))
+  if (unlike_in_size(ratio))
     c.warning("tool.length_unit",
               fmt::format("a tool of {} under a blank {:.3g} times as large", size_text(size), ratio),
               "a blank that fits the tool", other_sizes(*shape, size));

@@ -73,7 +73,7 @@ void check_table(const CheckedCase& c, const std::string& table, const std::vect
                   leaf_of(table)));
 }
 
-/// A law with one stress has only Young's modulus to be held against.
+/// A law with one stress has only Young's modulus to be held against (unless the stock gives the rest).
 void check_beside_modulus(const CheckedCase& c, const WrittenStress& modulus, const std::string& table,
                           const std::vector<WrittenStress>& stresses) {
   if (stresses.size() != 1 || system_of(stresses.front()) == system_of(modulus)) return;
@@ -104,7 +104,7 @@ void check_stress_units(const CheckedCase& c) {
   for (const auto& [table, stresses] : tables) {
     if (stresses.empty()) continue;
     check_table(c, table, stresses);
-    if (modulus.size() == 1 && table != modulus_key)
+    if (modulus.size() == 1 && table != modulus_key && !c.values.stock)
       check_beside_modulus(c, modulus.front(), table, stresses);
   }
 }

@@ -111,6 +111,9 @@ void check_cover(const CheckedCase& c) {
             "a blank that fits the tool", "mixed inches and millimetres? Check the units of both");
     return;
   }
+  if (unlike_in_size(ratio))
+    return c.warning(shape_key, fmt::format("a blank {:.3g} times as large as the tool", ratio),
+                     "a blank that fits the tool", "mixed inches and millimetres? Check the units of both");
   const Eigen::Vector2d short_of = (tool - outline.high).cwiseMax(outline.low + tool);
   for (const int axis : {0, 1})
     if (short_of[axis] > 1e-6)
@@ -138,6 +141,11 @@ void check_held_pins(const CheckedCase& c) {
 }
 
 }  // namespace
+
+bool unlike_in_size(double ratio) {
+  constexpr double unlike = 12;
+  return ratio > unlike || ratio * unlike < 1;
+}
 
 void check_tool(const CheckedCase& c) {
   const auto& shape = c.values.tool.shape;

@@ -4,6 +4,7 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "io/cli/size_checks.hpp"
 #include "tests/support/tool_meshes.hpp"
 
 namespace halftool::io {
@@ -64,6 +65,27 @@ std::string pinned(const std::string& x, double pin = 3.9) {
       "[[blank.hole]]\nat = [\"{0} mm\", \"0 mm\"]\ndiameter = \"4 mm\"\n"
       "[[blank.pin]]\nat = [\"{0} mm\", \"0 mm\"]\ndiameter = \"{1} mm\"\n",
       x, pin);
+}
+
+/// Of a block of any size under any blank.
+std::string step_doubts(const std::string& blank, double length) {
+  Case job = block_case(blank);
+  mesh::ToolSpec spec;
+  spec.shape = mesh::StraightBlock{length, 0.4 * length, 0.3 * length, 0.05 * length};
+  ToolSet set;
+  set.tools.push_back(mesh::make_tool(spec));
+  set.of_step = {0};
+  job.tool.shape = mesh::StepShape{};  // as if it came from a file
+  return print_problems(size_doubts(job, set));
+}
+
+TEST(SizeDoubts, OfUnitsThatWereMixed) {
+  EXPECT_EQ(step_doubts("rectangle = [\"100 mm\", \"24 mm\"]\n", 60), "");
+  EXPECT_THAT(step_doubts("rectangle = [\"100 mm\", \"24 mm\"]\n", 60000),
+              AllOf(HasSubstr("a tool half of 6e+04 x"), HasSubstr("usually 5 mm to 5 m")));
+  EXPECT_THAT(step_doubts("rectangle = [\"2540 mm\", \"24 mm\"]\n", 60),
+              AllOf(HasSubstr("a blank 42.3 times as large as the tool half"), HasSubstr("inches")));
+  EXPECT_THAT(step_doubts("rectangle = [\"4 mm\", \"3 mm\"]\n", 60), HasSubstr("a blank 0.0667 times"));
 }
 
 TEST(SetupDoubts, OfAPinInTheAir) {
