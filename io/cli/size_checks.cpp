@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <Eigen/Geometry>
+
 #include "io/case/checks/case_checks.hpp"
 #include "mesh/outline.hpp"
 
@@ -13,17 +15,11 @@ Eigen::Vector3d size_of(const mesh::ToolSurface& tool) {
   const mesh::Points& nodes = tool.mesh().nodes;
   const double floor = nodes.col(2).minCoeff();
   const double above = floor + 1e-6 * (nodes.col(2).maxCoeff() - floor);
-  Eigen::Vector3d low = nodes.colwise().maxCoeff().transpose(), high = low;
-  bool first = true;
-  for (Eigen::Index i = 0; i < nodes.rows(); ++i) {
-    if (nodes(i, 2) < above) continue;
-    const Eigen::Vector3d x = nodes.row(i).transpose();
-    low = first ? x : Eigen::Vector3d(low.cwiseMin(x));
-    high = first ? x : Eigen::Vector3d(high.cwiseMax(x));
-    first = false;
-  }
-  low.z() = floor;
-  return high - low;
+  Eigen::AlignedBox3d box;
+  for (Eigen::Index i = 0; i < nodes.rows(); ++i)
+    if (nodes(i, 2) > above) box.extend(Eigen::Vector3d(nodes.row(i)));
+  box.min().z() = floor;
+  return box.sizes();
 }
 
 CaseWarning doubt_at(const Case& job, const std::string& key) {
