@@ -17,7 +17,7 @@ Eigen::Vector3d size_of(const mesh::ToolSurface& tool) {
   const double above = floor + 1e-6 * (nodes.col(2).maxCoeff() - floor);
   Eigen::AlignedBox3d box;
   for (Eigen::Index i = 0; i < nodes.rows(); ++i)
-    if (nodes(i, 2) > above) box.extend(Eigen::Vector3d(nodes.row(i)));
+    if (nodes(i, 2) >= above) box.extend(Eigen::Vector3d(nodes.row(i)));
   box.min().z() = floor;
   return box.sizes();
 }
