@@ -5,6 +5,7 @@
 #include <set>
 #include <sstream>
 
+#include "mesh/step_trial.hpp"
 #include "mesh/stl_tool.hpp"
 #include "mesh/tool_facets.hpp"
 #include "mesh/tool_shapes.hpp"
@@ -87,13 +88,17 @@ std::string counted(const std::string& what, int n) {
   return text.str();
 }
 
+std::string named(const ToolSpec& spec) {
+  std::string name = describe(spec.shape);
+  for (const ToolShape& insert : spec.inserts) name += " with " + describe(insert);
+  return name;
+}
+
 void write_notes(ToolSurface& tool, const ToolSpec& spec, const ToolFacets& facets) {
   const std::set<int> faces(facets.surface_of.begin(), facets.surface_of.end());
   std::ostringstream text;
   const bool has_faces = !std::holds_alternative<StlShape>(spec.shape);
-  text << describe(spec.shape);
-  for (const ToolShape& insert : spec.inserts) text << " with " << describe(insert);
-  text << ": ";
+  text << named(spec) << ": ";
   if (has_faces) text << counted("face", static_cast<int>(faces.size())) << ", ";
   text << counted("facet", tool.mesh().n_triangles());
   tool.notes.push_back(text.str());
@@ -138,6 +143,20 @@ ToolSurface make_from_stl(const ToolSpec& spec, const StlShape& shape) {
   return tool;
 }
 
+bool is_from_step(const ToolSpec& spec) {
+  const auto is_step = [](const ToolShape& shape) { return std::holds_alternative<StepShape>(shape); };
+  return is_step(spec.shape) || std::any_of(spec.inserts.begin(), spec.inserts.end(), is_step);
+}
+
+ToolFacets triangulate(const GmshSession& session, const ToolSpec& spec) {
+  try {
+    return triangulate_model(session, spec.facet_angle, spec.for_measuring);
+  } catch (const MeshError& error) {
+    if (!is_from_step(spec)) throw;
+    throw MeshError(named(spec) + ": " + error.what() + "; " + step_mend);
+  }
+}
+
 }  // namespace
 
 ToolSurface make_tool(const ToolSpec& spec) {
@@ -147,7 +166,7 @@ ToolSurface make_tool(const ToolSpec& spec) {
   }
   const GmshSession session;
   build_shape(session, spec.shape, spec.inserts);
-  ToolFacets facets = triangulate_model(session, spec.facet_angle, spec.for_measuring);
+  ToolFacets facets = triangulate(session, spec);
   ToolSurface tool = finish(facets, spec.tray_floor);
   tool.geometric_error = spec.for_measuring ? std::numeric_limits<double>::quiet_NaN()
                                             : measure_geometric_error(session, tool, facets.surface_of);

@@ -19,6 +19,7 @@
 #include <optional>
 
 #include "mesh/gmsh_session.hpp"
+#include "mesh/step_trial.hpp"
 
 namespace halftool::mesh {
 namespace {
@@ -134,6 +135,7 @@ std::vector<PlaneCurve> read_planar_face(const std::string& path) {
   std::vector<PlaneCurve> curves;
   const GmshSession session;  // the kernel is not thread-safe, and its reader prints
   session.attempt("reading " + path, [&] {
+    try_step_file(path, [&] { read(path); });
     try {
       curves = read(path);
     } catch (const Standard_Failure& failure) {

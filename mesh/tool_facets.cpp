@@ -3,11 +3,13 @@
 #include <gmsh.h>
 
 #include <Eigen/Dense>
+#include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
 #include <map>
 #include <numbers>
 #include <optional>
+#include <sstream>
 #include <unordered_map>
 
 #include "mesh/curve_sizes.hpp"
@@ -33,6 +35,13 @@ std::vector<int> outer_surfaces() {
   std::sort(tags.begin(), tags.end());
   tags.erase(std::unique(tags.begin(), tags.end()), tags.end());
   return tags;
+}
+
+Eigen::AlignedBox3d box_of_face(int surface) {
+  Eigen::AlignedBox3d box;
+  gmsh::model::getBoundingBox(2, surface, box.min().x(), box.min().y(), box.min().z(), box.max().x(),
+                              box.max().y(), box.max().z());
+  return box;
 }
 
 std::string type_of(int dimension, int tag) {
@@ -130,6 +139,31 @@ void enlarge_planes(const std::vector<int>& surfaces) {
   }
 }
 
+/// Meshes the model, and says of a failure where the faces lie that are left without facets.
+void mesh_faces(const GmshSession& session, const std::vector<int>& surfaces, const CurveSizes& sizes) {
+  try {
+    session.generate_surface_mesh([&](int dimension, int tag, double x, double y, double z) {
+      return sizes.at(dimension, tag, {x, y, z});
+    });
+  } catch (const MeshError& error) {
+    std::ostringstream text;
+    text << error.what();
+    session.attempt("looking for the face", [&] {
+      for (const int surface : surfaces) {
+        std::vector<std::size_t> elements, nodes;
+        gmsh::model::mesh::getElementsByType(2, elements, nodes, surface);
+        if (!elements.empty()) continue;
+        const Eigen::AlignedBox3d box = box_of_face(surface);
+        const Eigen::IOFormat commas(4, Eigen::DontAlignCols, ", ", ", ", "", "", "(", ")");
+        text << ", on the face from " << box.min().format(commas) << " to " << box.max().format(commas)
+             << " mm";
+        break;
+      }
+    });
+    throw MeshError(text.str());
+  }
+}
+
 /// Leaves patches that are laid afterwards to nobody, and the places of nodes as they come: smoothing took
 /// most of the mesher's time on planes with long borders.
 void leave_out(const GmshSession& session, const std::vector<LaidPatch>& patches) {
@@ -167,9 +201,7 @@ ToolFacets triangulate_model(const GmshSession& session, double facet_angle, boo
     const CurveSizes curve_sizes(session, surfaces, irregular_share * angle);
     const auto patches = set_regular_faces(session, surfaces, angle, curve_sizes, for_measuring);
     if (for_measuring) leave_out(session, patches);
-    session.generate_surface_mesh([&](int dimension, int tag, double x, double y, double z) {
-      return curve_sizes.at(dimension, tag, {x, y, z});
-    });
+    mesh_faces(session, surfaces, curve_sizes);
     session.run("laying the tool's facets", [&] {
       for (const auto& [patch, n_rows] : patches) lay_patch(patch, n_rows);
     });

@@ -9,6 +9,8 @@
 #include <sstream>
 #include <vector>
 
+#include "mesh/step_trial.hpp"
+
 namespace halftool::mesh {
 namespace {
 
@@ -175,22 +177,45 @@ void build(const RoundCavity& cavity) {
   occ::fragment(quarters, {}, joined, map);
 }
 
+/// A damaged number sends the mesher on an endless way.
+void refuse_giant(const gmsh::vectorpair& entities, const std::string& path) {
+  constexpr double largest = 1e5;  // [mm]; the trays of presses are a few metres long
+  double extent = 0;
+  for (const auto& [dimension, tag] : entities) {
+    Eigen::Vector3d low, high;
+    occ::getBoundingBox(dimension, tag, low.x(), low.y(), low.z(), high.x(), high.y(), high.z());
+    extent = std::max(extent, (high - low).norm());
+  }
+  if (extent <= largest) return;
+  std::ostringstream text;
+  text << "'" << path << "' holds a shape that is " << extent / 1000
+       << " m large; look for faces far off and at the unit in CAD, then " << step_mend;
+  throw MeshError(text.str());
+}
+
 void build(const StepShape& shape) {
   if (!std::filesystem::is_regular_file(shape.path)) {
     throw MeshError("there is no STEP file '" + shape.path +
                     "'; give the path of an existing .step or .stp file");
   }
+  const auto import = [&] {
+    gmsh::vectorpair out;
+    occ::importShapes(shape.path, out, true, "step");
+    return out;
+  };
+  try_step_file(shape.path, import);
   gmsh::vectorpair out;
   std::string reason;
   try {
-    occ::importShapes(shape.path, out, true, "step");
+    out = import();
   } catch (const std::string& message) {
     reason = " (" + message + ")";
   }
   if (out.empty()) {
-    throw MeshError("'" + shape.path + "' cannot be read as STEP, or holds no shape" + reason +
-                    "; export the tool half again, as a solid in STEP AP203 or AP214");
+    throw MeshError("'" + shape.path + "' cannot be read as STEP, or holds no shape" + reason + "; " +
+                    step_mend);
   }
+  refuse_giant(out, shape.path);
   const auto turn = [&](const Eigen::AngleAxisd& by) {
     occ::rotate(out, 0, 0, 0, by.axis().x(), by.axis().y(), by.axis().z(), by.angle());
   };
