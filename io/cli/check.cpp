@@ -25,18 +25,11 @@ std::string tool_facts(const mesh::ToolSurface& tool) {
   return text;
 }
 
-std::string step_name(const Case& job, std::size_t step) {
-  const std::string& name = job.steps[step].name;
-  return name.empty() ? std::to_string(step + 1) : "\"" + name + "\"";
-}
-
 std::string tools_facts(const Case& job, const ToolSet& set) {
   if (set.tools.size() == 1) return tool_facts(set.tools.front());
   std::string text;
-  for (std::size_t i = 0; i < job.steps.size(); ++i) {
-    if (i > 0 && set.of_step[i] == set.of_step[i - 1]) continue;
-    text += "# from step " + step_name(job, i) + " on\n" + tool_facts(set.in_step(i));
-  }
+  for (std::size_t i = 0; i < set.tools.size(); ++i)
+    text += "# from step " + step_name(job, set.first_step_on(i)) + " on\n" + tool_facts(set.tools[i]);
   return text;
 }
 

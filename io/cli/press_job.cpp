@@ -231,6 +231,7 @@ Setup make_setup(const Case& job, std::shared_ptr<const ToolSet> tools) {
   Setup setup;
   setup.tools = std::move(tools);
   refuse_unmet_trims(job, *setup.tools);
+  refuse_asymmetric_tools(job, *setup.tools);
   std::vector<const mesh::ToolSurface*> later;
   for (std::size_t i = 1; i < setup.tools->tools.size(); ++i) later.push_back(&setup.tools->tools[i]);
   setup.blank = mesh::make_blank(job.blank, job.blank_mesh, setup.tools->tools.front(), later);

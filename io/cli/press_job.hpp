@@ -21,7 +21,7 @@ struct Setup {
 };
 
 /// @throws mesh::MeshError
-/// @throws CaseError  trim lines that cannot meet the formed part
+/// @throws CaseError  trim lines that cannot meet the formed part, tool halves that are not symmetric
 Setup make_setup(const Case& job);
 /// The same over tools that stand already.
 Setup make_setup(const Case& job, std::shared_ptr<const ToolSet> tools);

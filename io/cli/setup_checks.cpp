@@ -149,6 +149,7 @@ std::vector<CaseWarning> setup_doubts(const Case& job, const ToolSet& set) {
   doubt_pins(job, set.tools.front(), doubts);
   doubt_resting(job, set.tools.front(), doubts);
   doubt_inserts(job, doubts);
+  for (const CaseWarning& doubt : symmetry_doubts(job, set)) doubts.push_back(doubt);
   return doubts;
 }
 

@@ -11,9 +11,19 @@ namespace halftool::io {
 /// @throws CaseError  naming the line, its extent and that of the part, both seen along the line's axis
 void refuse_unmet_trims(const Case& job, const ToolSet& set);
 
+/// Refuses planes of symmetry across which the tool half of a step, where the sheet can come to lie on it, is
+/// not its own mirror image. A tool half that ends at the plane, or a little beyond it, is taken for a half
+/// of the tool: then it is compared as far as it reaches beyond the plane.
+/// @throws CaseError   naming the plane, the place and the difference
+/// @throws mesh::MeshError  blank off the tool
+void refuse_asymmetric_tools(const Case& job, const ToolSet& set);
+
+/// Tool halves that end a little beyond a plane of symmetry, or begin behind it.
+std::vector<CaseWarning> symmetry_doubts(const Case& job, const ToolSet& set);
+
 /// What is doubtful about how blank, pins and inserts lie on the tool half: sizes that do not belong
 /// together, pins with nothing of it under them, a blank that tips as it is laid down, inserts beside the
-/// blank.
+/// blank; symmetry_doubts.
 std::vector<CaseWarning> setup_doubts(const Case& job, const ToolSet& set);
 
 }  // namespace halftool::io

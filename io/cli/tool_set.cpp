@@ -14,6 +14,16 @@ double ToolSet::peak_on(const Case& job, std::size_t tool) const {
   return peak;
 }
 
+std::size_t ToolSet::first_step_on(std::size_t tool) const {
+  return static_cast<std::size_t>(std::find(of_step.begin(), of_step.end(), static_cast<int>(tool)) -
+                                  of_step.begin());
+}
+
+std::string step_name(const Case& job, std::size_t step) {
+  const std::string& name = job.steps[step].name;
+  return name.empty() ? std::to_string(step + 1) : "\"" + name + "\"";
+}
+
 ToolSet make_tools(const Case& job, bool for_measuring) {
   const auto start = std::chrono::steady_clock::now();
   ToolSet set;

@@ -1,4 +1,5 @@
 #pragma once
+#include <string>
 #include <vector>
 
 #include "io/case/case.hpp"
@@ -18,7 +19,12 @@ struct ToolSet {
   [[nodiscard]] const mesh::ToolSurface& last() const { return in_step(of_step.size() - 1); }
   /// Greatest pressure of the steps in which a tool stands [MPa].
   [[nodiscard]] double peak_on(const Case& job, std::size_t tool) const;
+  /// First step in which a tool stands, from 0.
+  [[nodiscard]] std::size_t first_step_on(std::size_t tool) const;
 };
+
+/// A step for messages: its name in quotes, or its number from 1.
+std::string step_name(const Case& job, std::size_t step);
 
 /// @param for_measuring  see mesh::ToolSpec
 /// @throws mesh::MeshError

@@ -17,12 +17,12 @@ std::vector<mesh::Opening> openings_of(const mesh::ToolView& view, double thickn
   return mesh::find_openings(view, widest, rim_dip * thickness);
 }
 
+}  // namespace
+
 mesh::SheetReach reach_of(const Case& job, const mesh::ToolSurface& tool, double level) {
   if (job.tool_kind == ToolKind::block) return {job.blank, level};
   return {job.blank, level, mesh::rims_of(tool.mesh(), level - job.blank.thickness)};
 }
-
-}  // namespace
 
 ToolSurvey::ToolSurvey(const Case& job, const mesh::ToolSurface& tool, double at_level)
     : view(tool),

@@ -22,6 +22,10 @@ struct ToolSurvey {
   std::vector<mesh::Opening> openings;
 };
 
+/// Which places of a tool half the case's sheet can come to lie on.
+/// @param level  of the tool face of the flat blank [mm]
+mesh::SheetReach reach_of(const Case& job, const mesh::ToolSurface& tool, double level);
+
 /// Level of the tool face of a blank that lies flat on a tool half [mm].
 /// @throws mesh::MeshError  outline that cannot be, blank off the tool
 double resting_level(const Case& job, const mesh::ToolSurface& tool);

@@ -5,6 +5,7 @@
 #include <gtest/gtest.h>
 
 #include "io/cli/size_checks.hpp"
+#include "tests/support/cuboids.hpp"
 #include "tests/support/tool_meshes.hpp"
 
 namespace halftool::io {
@@ -147,6 +148,69 @@ TEST(SetupDoubts, OfAnInsertBesideTheBlank) {
               AllOf(HasSubstr("case.toml:26  tool.insert[1].step\n"), HasSubstr("found    an insert from ("),
                     HasSubstr(", beside the blank\n    allowed  an insert under the blank, from ("),
                     HasSubstr("check its place, in mm in the tool's frame")));
+}
+
+/// What is said of a cuboid tool half, 15 mm high, under a sheet of which x >= 0, y >= 0 is computed.
+std::string said_of(const Eigen::Vector2d& low, const Eigen::Vector2d& high) {
+  const Case job =
+      block_case("rectangle = [\"50 mm\", \"40 mm\"]\n", "[symmetry]\nplanes = [\"x\", \"y\"]\n");
+  const ToolSet set =
+      one_tool(halftool::testing::tool_of({{{low.x(), low.y(), 0}, {high.x(), high.y(), 15}}}));
+  try {
+    refuse_asymmetric_tools(job, set);
+  } catch (const CaseError& error) {
+    return error.what();
+  }
+  return print_problems(symmetry_doubts(job, set));
+}
+
+TEST(RefuseAsymmetricTools, ThatAreNotTheirOwnMirrorImageUnderTheSheet) {
+  EXPECT_EQ(said_of({-12, -30}, {12, 30}), "");
+  EXPECT_EQ(said_of({-12, -30}, {12, 40}), "");  // the sheet ends at y = 20
+  EXPECT_THAT(
+      said_of({-12, -10}, {17, 10}),
+      AllOf(HasSubstr("demo.toml:12  symmetry.planes\n"
+                      "    found    a tool half that differs by 5 mm across x = 0, at (17, "),
+            HasSubstr("    allowed  planes across which the tool half under the sheet is the same on "
+                      "both sides, to 0.05 mm\n"
+                      "    mend     place the tool half so that its middle lies at x = 0, or leave this "
+                      "plane out and compute the whole")));
+  const std::string both = said_of({-12, -7}, {12.1, 10});
+  EXPECT_THAT(both,
+              AllOf(HasSubstr("differs by 0.1 mm across x = 0"), HasSubstr("differs by 3 mm across y = 0")));
+  EXPECT_EQ(said_of({-12, -10}, {12.04, 10}), "");
+}
+
+TEST(RefuseAsymmetricTools, ButNotAHalfOrAQuarterOfATool) {
+  EXPECT_EQ(said_of({0, -10}, {12, 10}), "");
+  EXPECT_EQ(said_of({0, 0}, {12, 10}), "");
+  EXPECT_EQ(
+      said_of({-2, -10}, {12, 10}),
+      "demo.toml:12  symmetry.planes\n"
+      "    found    a tool half that reaches 2 mm beyond x = 0\n"
+      "    allowed  a whole tool half, or one that is cut at the plane\n"
+      "    mend     it is taken for a half of the tool, of which x >= 0 counts: look whether it stands in "
+      "its place");
+  EXPECT_THAT(said_of({3, -10}, {12, 10}), HasSubstr("a tool half that begins 3 mm behind x = 0"));
+  EXPECT_THAT(said_of({-4, -10}, {12, 10}), HasSubstr("differs by 8 mm across x = 0"));
+  EXPECT_THAT(said_of({-12, -10}, {0, 10}), HasSubstr("across x = 0, at (-12, "));
+}
+
+TEST(RefuseAsymmetricTools, AndNamesTheStep) {
+  const Case job = block_case("rectangle = [\"50 mm\", \"40 mm\"]\n",
+                              "name = \"first\"\n[[step]]\npressure = \"70 MPa\"\nname = \"second\"\n"
+                              "[symmetry]\nplanes = [\"x\"]\n");
+  const halftool::testing::Cuboid whole{{-12, -10, 0}, {12, 10, 15}};
+  ToolSet set = one_tool(halftool::testing::tool_of({whole}));
+  set.tools.push_back(halftool::testing::tool_of({whole, {{-2, -2, 15}, {-1, 2, 16}}}));
+  set.of_step = {0, 1};
+  try {
+    refuse_asymmetric_tools(job, set);
+    FAIL() << "a heel on one side is to be refused";
+  } catch (const CaseError& error) {
+    EXPECT_EQ(error.problems().size(), 1U);
+    EXPECT_THAT(error.what(), HasSubstr("a tool half of step \"second\" that differs by 1 mm across x = 0"));
+  }
 }
 
 }  // namespace
