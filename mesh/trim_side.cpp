@@ -1,12 +1,15 @@
 #include "mesh/trim_side.hpp"
 
+#include <array>
+
 namespace halftool::mesh {
 namespace {
 
 using Eigen::Vector2d;
 
-constexpr double chord_sag = 1e-4;  // [mm]
-constexpr double sharp = 0.94;      // cosine of the turn of a line at a corner, 20 degrees
+constexpr double chord_sag = 1e-4;    // [mm]
+constexpr double touch_share = 1e-6;  // of a box's sides
+constexpr double sharp = 0.94;        // cosine of the turn of a line at a corner, 20 degrees
 
 bool meets_box(const Vector2d& a, const Vector2d& b, const Vector2d& c, const Vector2d& d) {
   return (a.cwiseMin(b).array() <= c.cwiseMax(d).array()).all() &&
@@ -21,7 +24,10 @@ TrimSide::TrimSide(const TrimSpec& spec) : spec_(spec) {
 }
 
 bool TrimSide::keeps(const Eigen::RowVector3d& x) const {
-  const Vector2d at = plane(x);
+  return keeps_at(plane(x));
+}
+
+bool TrimSide::keeps_at(const Vector2d& at) const {
   bool inside = is_inside(polygons_.front(), at);
   for (std::size_t i = 1; i < polygons_.size(); ++i) inside = inside && !is_inside(polygons_[i], at);
   return inside == spec_.keep_inside;
@@ -38,6 +44,22 @@ int TrimSide::crossings(const Eigen::RowVector3d& from, const Eigen::RowVector3d
     }
   }
   return n;
+}
+
+BoxSide TrimSide::side_of(const Vector2d& box_low, const Vector2d& box_high) const {
+  const Vector2d touch = touch_share * (box_high - box_low), low = box_low + touch, high = box_high - touch;
+  const std::array<Vector2d, 4> box{low, Vector2d(high.x(), low.y()), high, Vector2d(low.x(), high.y())};
+  const auto is_across = [&](const Vector2d& a, const Vector2d& b) {
+    if (!meets_box(a, b, low, high)) return false;
+    if ((a.array() >= low.array()).all() && (a.array() <= high.array()).all()) return true;
+    for (std::size_t i = 0; i < box.size(); ++i)
+      if (segments_cross(box[i], box[(i + 1) % box.size()], a, b)) return true;
+    return false;
+  };
+  for (const auto& polygon : polygons_)
+    for (std::size_t i = 0; i < polygon.size(); ++i)
+      if (is_across(polygon[i], polygon[(i + 1) % polygon.size()])) return BoxSide::across;
+  return keeps_at(low) ? BoxSide::kept : BoxSide::cut_off;
 }
 
 std::vector<Vector2d> TrimSide::corners() const {

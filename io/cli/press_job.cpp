@@ -166,47 +166,88 @@ Pressed press(const Case& job, const Setup& setup, PressJournal& journal, PressR
   return now;
 }
 
-// Cuts along the lines of one time after the last step, laid on the formed part, and lets the part come to
-// rest.
-void trim_free_part(const Case& job, TrimTime when, Pressed& pressed, solver::SheetState& part,
-                    PressJournal& journal, Summary& summary) {
-  for (const TrimLine* line : trims_after(job, job.steps.size() - 1, when)) {
-    solver::SheetState& formed = pressed.formed.state;
-    TrimmedStage trimmed =
-        trim(job, *line, *pressed.stage, formed.place.positions, {&formed, &part}, summary, journal);
-    pressed.stage = std::move(trimmed.stage);
+// Takes the tool away from the formed part and trims it. What has been released stands in the result before a
+// line is cut, so that one that cannot be cut costs no more than the cut.
+class Releasing {
+ public:
+  Releasing(const Case& job, Pressed pressed, PressJournal& journal, PressResult& result)
+      : job_(job),
+        pressed_(std::move(pressed)),
+        journal_(journal),
+        result_(result),
+        comparisons_before_(result.summary.comparisons.size()),
+        trims_before_(result.summary.trims.size()) {}
+
+  void run() {
+    const TimedPhase phase(result_.summary.phases, "release");
+    solver::ReleasedPart released =
+        solver::release(pressed_.stage->increments, pressed_.formed, journal_, result_.summary.record);
+    tell(released.state);
+    const auto early = lines(TrimTime::before_release);
+    solver::SheetState& part = early.empty() ? released.state : released.unloaded;
+    for (const TrimLine* line : early) cut(*line, part);
+    for (const TrimLine* line : lines(TrimTime::after_release)) cut(*line, part);
+  }
+
+ private:
+  [[nodiscard]] std::vector<const TrimLine*> lines(TrimTime when) const {
+    return trims_after(job_, job_.steps.size() - 1, when);
+  }
+
+  // Cuts along a line that is laid on the formed part, and lets the part come to rest.
+  void cut(const TrimLine& line, solver::SheetState& part) {
+    Summary& summary = result_.summary;
+    const std::size_t n_trims = summary.trims.size();
+    try {
+      const solver::SheetState start = cut_stage(line, part);
+      part =
+          solver::free_balance(pressed_.stage->increments, pressed_.formed, start, journal_, summary.record);
+      const solver::Fit fit =
+          solver::best_fit(pressed_.stage->blank, start.place.positions, part.place.positions);
+      summary.trims.back().motion = fit.largest;
+      tell(part);
+    } catch (const solver::SolveError& error) {
+      summary.trims.resize(n_trims);
+      throw solver::SolveError(fmt::format(
+          "{}\nthe released part is kept, {}", error.what(),
+          n_trims > trims_before_ ? "trimmed along the lines before this one only" : "untrimmed"));
+    }
+  }
+
+  // The formed part and the free one cut; the latter is not in balance.
+  solver::SheetState cut_stage(const TrimLine& line, const solver::SheetState& part) {
+    solver::SheetState& formed = pressed_.formed.state;
+    TrimmedStage trimmed = trim(job_, line, *pressed_.stage, formed.place.positions, {&formed, &part},
+                                result_.summary, journal_);
+    pressed_.stage = std::move(trimmed.stage);
     formed = std::move(trimmed.states[0]);
-    const solver::PressSpec& spec = pressed.stage->steps.back();
-    pressed.formed.loading.friction_of = spec.friction_of.size() > 0 ? &spec.friction_of : nullptr;
-    part = solver::free_balance(pressed.stage->increments, pressed.formed, trimmed.states[1], journal,
-                                summary.record);
-    const solver::Fit fit =
-        solver::best_fit(pressed.stage->blank, trimmed.states[1].place.positions, part.place.positions);
-    summary.trims.back().motion = fit.largest;
+    const solver::PressSpec& spec = pressed_.stage->steps.back();
+    pressed_.formed.loading.friction_of = spec.friction_of.size() > 0 ? &spec.friction_of : nullptr;
+    return std::move(trimmed.states[1]);
   }
-}
 
-void release(const Case& job, Pressed pressed, PressJournal& journal, PressResult& result) {
-  const TimedPhase phase(result.summary.phases, "release");
-  const std::size_t trims_before = result.summary.trims.size();
-  solver::ReleasedPart released =
-      solver::release(pressed.stage->increments, pressed.formed, journal, result.summary.record);
-  if (!trims_after(job, job.steps.size() - 1, TrimTime::before_release).empty()) {
-    trim_free_part(job, TrimTime::before_release, pressed, released.unloaded, journal, result.summary);
-    released.state = std::move(released.unloaded);
+  // The free part as it is now, in place of what was told of it before.
+  void tell(const solver::SheetState& part) {
+    Summary& summary = result_.summary;
+    summary.flanges.clear();
+    summary.comparisons.resize(comparisons_before_);
+    const mesh::Blank& blank = pressed_.stage->blank;
+    const solver::SheetState& formed = pressed_.formed.state;
+    const solver::Fit fit = solver::best_fit(blank, formed.place.positions, part.place.positions);
+    add_springback(summary, blank, formed, part, fit);
+    result_.released = assessed(job_, pressed_.stage->model, part, nullptr, journal_);
+    result_.released->positions = fit.positions;
+    result_.released->displacement = fit.positions - blank.mesh.nodes;
+    if (summary.trims.size() > trims_before_)
+      result_.formed_trimmed = assessed(job_, pressed_.stage->model, formed, nullptr, journal_);
   }
-  trim_free_part(job, TrimTime::after_release, pressed, released.state, journal, result.summary);
 
-  const mesh::Blank& blank = pressed.stage->blank;
-  const solver::SheetState& formed = pressed.formed.state;
-  const solver::Fit fit = solver::best_fit(blank, formed.place.positions, released.state.place.positions);
-  add_springback(result.summary, blank, formed, released.state, fit);
-  result.released = assessed(job, pressed.stage->model, released.state, nullptr, journal);
-  result.released->positions = fit.positions;
-  result.released->displacement = fit.positions - blank.mesh.nodes;
-  if (result.summary.trims.size() > trims_before)
-    result.formed_trimmed = assessed(job, pressed.stage->model, formed, nullptr, journal);
-}
+  const Case& job_;
+  Pressed pressed_;
+  PressJournal& journal_;
+  PressResult& result_;
+  std::size_t comparisons_before_, trims_before_;
+};
 
 // The last accepted state stands in for the formed part that was not reached.
 void keep_last_state(const Case& job, const PressJournal& journal, PressResult& result) {
@@ -249,10 +290,10 @@ PressResult press_job(const Case& job, const Setup& setup, PressJournal& journal
   journal.follow({summary.inside_radii, job.blank.thickness, job.blank.symmetric_x, job.blank.symmetric_y},
                  solver::FoldTrace(std::move(bends)), setup.tools->last());
   try {
-    release(job, press(job, setup, journal, result, checkpointing), journal, result);
+    Releasing(job, press(job, setup, journal, result, checkpointing), journal, result).run();
   } catch (const solver::SolveError& error) {
     summary.outcome = Outcome::not_completed;
-    summary.reason = error.what();
+    summary.reason = summary.reason.empty() ? error.what() : error.what() + ("; " + summary.reason);
   } catch (const solver::Stopped& stop) {
     summary.outcome = Outcome::stopped;
     summary.reason = stop.what();

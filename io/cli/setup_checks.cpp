@@ -10,6 +10,7 @@
 #include "mesh/highest_point.hpp"
 #include "mesh/outline.hpp"
 #include "mesh/pins.hpp"
+#include "mesh/screens/mirror_image.hpp"
 #include "mesh/screens/resting.hpp"
 
 namespace halftool::io {
@@ -43,10 +44,6 @@ Eigen::Vector2d seen_along(int axis, const Eigen::Vector3d& x) {
 int line_of(const Case& job, const std::string& key) {
   const auto entry = job.given.find(key);
   return entry == job.given.end() ? 0 : entry->second;
-}
-
-std::string extent(const Eigen::Vector2d& low, const Eigen::Vector2d& high) {
-  return fmt::format("({:.6g}, {:.6g}) to ({:.6g}, {:.6g})", low.x(), low.y(), high.x(), high.y());
 }
 
 /// A doubt at the first of the keys that is given.
@@ -135,9 +132,53 @@ void doubt_inserts(const Case& job, std::vector<CaseWarning>& doubts) {
     if ((low.array() < blank.high.array()).all() && (high.array() > blank.low.array()).all()) continue;
     const std::string table = fmt::format("tool.insert[{}].", i + 1);
     CaseWarning doubt = doubt_at(job, {table + "place", table + "step"});
-    doubt.found = "an insert from " + extent(low, high) + ", beside the blank";
-    doubt.allowed = "an insert under the blank, from " + extent(blank.low, blank.high);
+    doubt.found = "an insert " + extent(low, high) + ", beside the blank";
+    doubt.allowed = "an insert under the blank, " + extent(blank.low, blank.high);
     doubt.mend = "no part of the blank comes to lie on it: check its place, in mm in the tool's frame";
+    doubts.push_back(doubt);
+  }
+}
+
+std::string trim_key(const TrimLine& trim, std::size_t i) {
+  return fmt::format("trim[{}].{}", i + 1, trim.drawing.path.empty() ? "polygon" : "drawing");
+}
+
+/// The tool half in plan and what it holds of the sheet, as a whole one.
+Box plan_box(const Case& job, const mesh::ToolSurface& tool) {
+  Box box;
+  for (const int axis : {0, 1}) {
+    const mesh::SidesOfPlane sides = mesh::sides_of_plane(tool, axis);
+    box.low(axis) = sides.before - job.blank.thickness;
+    box.high(axis) = sides.beyond + job.blank.thickness;
+    if (!(axis == 0 ? job.blank.symmetric_x : job.blank.symmetric_y)) continue;
+    box.high(axis) = std::max(box.high(axis), -box.low(axis));
+    box.low(axis) = -box.high(axis);
+  }
+  return box;
+}
+
+/// Lines from above that go through the flat blank beside the tool half, where no folded sheet lies.
+void doubt_trims(const Case& job, const ToolSet& set, std::vector<CaseWarning>& doubts) {
+  constexpr int press_axis = 2;
+  for (std::size_t i = 0; i < job.trims.size(); ++i) {
+    const TrimLine& trim = job.trims[i];
+    if (trim.along != press_axis) continue;
+    const auto named = std::find_if(job.steps.begin(), job.steps.end(), [&](const PressStep& step) {
+      return !trim.after_step.empty() && step.name == trim.after_step;
+    });
+    const bool last = named == job.steps.end();
+    const Box box =
+        plan_box(job, last ? set.last() : set.in_step(static_cast<std::size_t>(named - job.steps.begin())));
+    const Eigen::Vector2d low = box.low.head<2>(), high = box.high.head<2>();
+    const auto unmet = find_unmet(trim, low, high);
+    if (!unmet) continue;
+    CaseWarning doubt = doubt_at(job, {trim_key(trim, i)});
+    doubt.found = unmet->found + (unmet->beside ? ", beside the tool half" : " over the tool half");
+    doubt.allowed = "a line where the formed sheet lies; the tool half reaches " + extent(low, high) +
+                    ", with the sheet on its walls";
+    doubt.mend =
+        "sheet that is folded down no longer lies out there: look where the formed part lies, and draw the "
+        "line across it";
     doubts.push_back(doubt);
   }
 }
@@ -149,6 +190,7 @@ std::vector<CaseWarning> setup_doubts(const Case& job, const ToolSet& set) {
   doubt_pins(job, set.tools.front(), doubts);
   doubt_resting(job, set.tools.front(), doubts);
   doubt_inserts(job, doubts);
+  doubt_trims(job, set, doubts);
   for (const CaseWarning& doubt : symmetry_doubts(job, set)) doubts.push_back(doubt);
   return doubts;
 }
@@ -159,19 +201,19 @@ void refuse_unmet_trims(const Case& job, const ToolSet& set) {
   std::vector<CaseProblem> problems;
   for (std::size_t i = 0; i < job.trims.size(); ++i) {
     const TrimLine& trim = job.trims[i];
-    Eigen::Vector2d low = trim.line.outer.front().start, high = low;
-    mesh::grow_box(trim.line.outer, low, high);
-    const Eigen::Vector2d part_low = seen_along(trim.along, part.low);
-    const Eigen::Vector2d part_high = seen_along(trim.along, part.high);
-    if ((low.array() < part_high.array()).all() && (high.array() > part_low.array()).all()) continue;
+    const Eigen::Vector2d low = seen_along(trim.along, part.low), high = seen_along(trim.along, part.high);
+    const auto unmet = find_unmet(trim, low, high);
+    if (!unmet) continue;
     const char* const axes[] = {"(y, z)", "(x, z)", "(x, y)"};
-    const std::string key =
-        fmt::format("trim[{}].{}", i + 1, trim.drawing.path.empty() ? "polygon" : "drawing");
-    problems.push_back(
-        {job.file.string(), line_of(job, key), key, "a trim line from " + extent(low, high),
-         fmt::format("a line across the formed part, in {} from {}", axes[trim.along],
-                     extent(part_low, part_high)),
-         "draw it in the tool's frame: z is the press axis, as the tool half stands on the tray"});
+    CaseProblem problem = doubt_at(job, {trim_key(trim, i)});
+    problem.found = unmet->found;
+    problem.allowed =
+        fmt::format("a line across the formed part, in {} {}", axes[trim.along], extent(low, high));
+    problem.mend =
+        unmet->beside
+            ? "draw it in the tool's frame: z is the press axis, as the tool half stands on the tray"
+            : unmet->mend;
+    problems.push_back(problem);
   }
   if (!problems.empty()) throw CaseError(problems);
 }

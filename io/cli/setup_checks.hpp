@@ -6,8 +6,9 @@
 
 namespace halftool::io {
 
-/// Refuses trim lines that cannot meet the formed part, which lies within the blank in plan and, along the
-/// press axis, between the lowest point of the tool half and the blank on its highest.
+/// Refuses trim lines that cannot meet the formed part: beside it, or round all of it. It lies within the
+/// blank in plan and, along the press axis, between the lowest point of the tool half and the blank on its
+/// highest.
 /// @throws CaseError  naming the line, its extent and that of the part, both seen along the line's axis
 void refuse_unmet_trims(const Case& job, const ToolSet& set);
 
@@ -23,7 +24,7 @@ std::vector<CaseWarning> symmetry_doubts(const Case& job, const ToolSet& set);
 
 /// What is doubtful about how blank, pins and inserts lie on the tool half: sizes that do not belong
 /// together, pins with nothing of it under them, a blank that tips as it is laid down, inserts beside the
-/// blank; symmetry_doubts.
+/// blank, lines that trim the flat blank only; symmetry_doubts.
 std::vector<CaseWarning> setup_doubts(const Case& job, const ToolSet& set);
 
 }  // namespace halftool::io

@@ -98,12 +98,48 @@ TEST_F(Trims, ALineBesideToolAndBlankIsRefusedBeforeThePressing) {
 }
 
 // The middle of the sheet lies at 35.8 mm, its upper face at 36.6.
-TEST_F(Trims, ALineThatLeavesNothingIsToldAndTheFormedPartIsKept) {
-  write("above.toml", bracket("5 MPa", cut_at("36.3 mm")));
-  const Answer answer = run({"press", "above.toml", "--out", "above", "--quiet"});
-  EXPECT_EQ(answer.code, as_int(ExitCode::not_completed));
-  EXPECT_THAT(answer.err, HasSubstr("trim[1]: the trim line leaves nothing of the sheet"));
-  EXPECT_NE(files_named("formed.vtu"), 0);
+TEST_F(Trims, ALineThatLeavesNothingCostsNoMoreThanTheCut) {
+  const std::string plain =
+      "[limits]\nforming_limit = \"none\"\n[outputs]\npictures = false\nseries = false\n";
+  const auto numbers = [&](const std::string& name, const std::string& lines, ExitCode code) {
+    write(name + ".toml", bracket("5 MPa", lines + plain));
+    const Answer answer = run({"press", name + ".toml", "--out", name, "--quiet"});
+    EXPECT_EQ(answer.code, as_int(code)) << answer.err;
+    json summary = json::parse(text_of(work() / name / "summary.json"));
+    summary["said"] = answer.err;
+    return summary;
+  };
+  const json whole = numbers("whole", "", ExitCode::done);
+  const json above = numbers("above", cut_at("36.3 mm"), ExitCode::not_completed);
+  EXPECT_THAT(above.at("reason").get<std::string>(),
+              HasSubstr("trim[1]: the trim line leaves nothing of the sheet"));
+  EXPECT_THAT(above.at("said").get<std::string>(), HasSubstr("the released part is kept, untrimmed"));
+  EXPECT_EQ(above.at("flanges"), whole.at("flanges"));
+  EXPECT_EQ(above.at("estimates"), whole.at("estimates"));
+  EXPECT_TRUE(above.at("trims").empty());
+  EXPECT_EQ(text_of(work() / "above" / "released.vtu"), text_of(work() / "whole" / "released.vtu"));
+
+  const json cut = numbers("cut", cut_at("25 mm"), ExitCode::done);
+  const json second = numbers("second", cut_at("25 mm") + cut_at("36.3 mm"), ExitCode::not_completed);
+  EXPECT_THAT(second.at("reason").get<std::string>(), HasSubstr("trim[2]: "));
+  EXPECT_THAT(second.at("reason").get<std::string>(),
+              HasSubstr("trimmed along the lines before this one only"));
+  EXPECT_EQ(second.at("flanges"), cut.at("flanges"));
+  EXPECT_EQ(second.at("trims"), cut.at("trims"));
+  EXPECT_EQ(text_of(work() / "second" / "released.vtu"), text_of(work() / "cut" / "released.vtu"));
+}
+
+// All that can be told of a line without pressing is told beforehand.
+TEST_F(Trims, ALineRoundAllOfThePartIsRefusedBeforeThePressing) {
+  const std::string round =
+      "[[trim]]\npolygon = [[\"-99 mm\", \"-99 mm\"], [\"99 mm\", \"-99 mm\"], [\"99 mm\", \"99 mm\"], "
+      "[\"-99 mm\", \"99 mm\"]]\n";
+  write("round.toml", bracket("5 MPa", round));
+  const Answer answer = run({"check", "round.toml"});
+  EXPECT_EQ(answer.code, as_int(ExitCode::input_wrong));
+  EXPECT_THAT(answer.err, HasSubstr("that cuts nothing off\n    allowed  a line over the blank"));
+  write("round.toml", bracket("5 MPa", round + "keep = \"outside\"\n"));
+  EXPECT_THAT(run({"check", "round.toml"}).err, HasSubstr("that leaves nothing\n"));
 }
 
 }  // namespace

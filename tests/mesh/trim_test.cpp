@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "mesh/chain_curves.hpp"
+#include "mesh/trim_side.hpp"
 #include "tests/support/blank_of.hpp"
 #include "tests/support/meshes.hpp"
 
@@ -55,6 +56,24 @@ std::string message_of(const Blank& blank, const TrimSpec& spec) {
     return error.what();
   }
   return "no error";
+}
+
+TEST(TrimSide, OfABox) {
+  DrawnOutline ring = box_line(0, 60, 0, 40);
+  ring.holes.push_back(box_line(10, 50, 10, 30).outer);
+  for (const bool inside : {true, false}) {
+    const TrimSpec spec{ring, inside};
+    const TrimSide side(spec);
+    const BoxSide within = inside ? BoxSide::kept : BoxSide::cut_off;
+    const BoxSide outside = inside ? BoxSide::cut_off : BoxSide::kept;
+    EXPECT_EQ(side.side_of({1, 1}, {9, 39}), within);
+    EXPECT_EQ(side.side_of({0, 0}, {10, 40}), within);  // touches three sides of the line and one of the hole
+    EXPECT_EQ(side.side_of({12, 12}, {48, 28}), outside);
+    EXPECT_EQ(side.side_of({-5, -5}, {-1, 50}), outside);
+    EXPECT_EQ(side.side_of({1, 1}, {11, 39}), BoxSide::across);
+    EXPECT_EQ(side.side_of({-5, -5}, {65, 45}), BoxSide::across);  // holds the line
+    EXPECT_EQ(side.side_of({-5, 20}, {65, 21}), BoxSide::across);  // crossed, no corner of the line within
+  }
 }
 
 TEST(Trim, NewNodesLieOnTheLineAndTheAreaIsThatInside) {

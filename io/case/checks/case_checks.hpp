@@ -1,5 +1,6 @@
 #pragma once
 #include <map>
+#include <optional>
 #include <set>
 #include <string>
 #include <vector>
@@ -61,6 +62,19 @@ void check_steps(const CheckedCase& c);
 void check_zones(const CheckedCase& c);
 /// Trim lines: when they are cut, and that they are those of a symmetric part.
 void check_trims(const CheckedCase& c);
+
+/// A trim line that does not go through a box that holds all of the part.
+struct UnmetTrim {
+  bool beside = false;  ///< it lies beside the box, not round it
+  std::string found;    ///< the line, and what it does to the part
+  std::string mend;
+};
+/// @param low, high  of the box, seen along the line's axis [mm]
+/// @return nothing: the line goes through it
+std::optional<UnmetTrim> find_unmet(const TrimLine& trim, const Eigen::Vector2d& low,
+                                    const Eigen::Vector2d& high);
+/// "from (0, 0) to (60, 40)"
+std::string extent(const Eigen::Vector2d& low, const Eigen::Vector2d& high);
 
 /// Other sheets over the same tool half: that each differs from the case's own, and from the others in name.
 void check_other_sheets(const CheckedCase& c);

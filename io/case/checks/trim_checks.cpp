@@ -6,6 +6,7 @@
 #include "io/case/document.hpp"
 #include "io/case/quantity.hpp"
 #include "mesh/outline.hpp"
+#include "mesh/trim_side.hpp"
 
 namespace halftool::io {
 namespace {
@@ -49,15 +50,10 @@ void check_reach(const CheckedCase& c, const TrimLine& trim, const std::string& 
   constexpr int press_axis = 2;
   if (trim.along != press_axis || !c.sound({"blank"})) return;
   const mesh::PlacedOutline blank = mesh::place_outline(c.values.blank);
-  Eigen::Vector2d low = trim.line.outer.front().start, high = low;
-  mesh::grow_box(trim.line.outer, low, high);
-  if ((low.array() < blank.high.array()).all() && (high.array() > blank.low.array()).all()) return;
-  c.error(key,
-          fmt::format("a trim line from ({:.6g}, {:.6g}) to ({:.6g}, {:.6g})", low.x(), low.y(), high.x(),
-                      high.y()),
-          fmt::format("a line over the blank, from ({:.6g}, {:.6g}) to ({:.6g}, {:.6g})", blank.low.x(),
-                      blank.low.y(), blank.high.x(), blank.high.y()),
-          "draw it in the tool's frame, in which the blank lies");
+  const auto unmet = find_unmet(trim, blank.low, blank.high);
+  if (!unmet) return;
+  c.error(key, unmet->found, "a line over the blank, " + extent(blank.low, blank.high),
+          unmet->beside ? "draw it in the tool's frame, in which the blank lies" : unmet->mend);
 }
 
 }  // namespace
@@ -72,6 +68,26 @@ void check_trims(const CheckedCase& c) {
     check_reach(c, trim, key);
     if (c.sound({table, "symmetry"})) check_mirror(c, trim, key);
   }
+}
+
+std::string extent(const Eigen::Vector2d& low, const Eigen::Vector2d& high) {
+  return fmt::format("from ({:.6g}, {:.6g}) to ({:.6g}, {:.6g})", low.x(), low.y(), high.x(), high.y());
+}
+
+std::optional<UnmetTrim> find_unmet(const TrimLine& trim, const Eigen::Vector2d& low,
+                                    const Eigen::Vector2d& high) {
+  const mesh::TrimSpec spec{trim.line, trim.keep == TrimKeeps::inside, trim.along};
+  const mesh::BoxSide side = mesh::TrimSide(spec).side_of(low, high);
+  if (side == mesh::BoxSide::across) return std::nullopt;
+  Eigen::Vector2d from = trim.line.outer.front().start, to = from;
+  mesh::grow_box(trim.line.outer, from, to);
+  UnmetTrim unmet;
+  unmet.beside = !((from.array() < high.array()).all() && (to.array() > low.array()).all());
+  unmet.found = "a trim line " + extent(from, to);
+  if (!unmet.beside)
+    unmet.found += side == mesh::BoxSide::kept ? " that cuts nothing off" : " that leaves nothing";
+  unmet.mend = "draw it across the part, in the tool's frame; as it lies it does not meet the part";
+  return unmet;
 }
 
 }  // namespace halftool::io

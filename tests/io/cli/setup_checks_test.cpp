@@ -57,6 +57,19 @@ polygon = [["26 mm", "1 mm"], ["30 mm", "1 mm"], ["30 mm", "9 mm"]])"),
               HasSubstr("in (x, z) from (-25, 0) to (25, 16)"));
 }
 
+// The part lies from (-4, 0) to (4, 16) in (y, z).
+TEST(RefuseUnmetTrims, OfALineRoundThePart) {
+  const std::string round = R"(along = "x"
+polygon = [["-9 mm", "-1 mm"], ["9 mm", "-1 mm"], ["9 mm", "17 mm"], ["-9 mm", "17 mm"]])";
+  EXPECT_EQ(
+      trim_refusal(round),
+      "demo.toml:13  trim[1].polygon\n"
+      "    found    a trim line from (-9, -1) to (9, 17) that cuts nothing off\n"
+      "    allowed  a line across the formed part, in (y, z) from (-4, 0) to (4, 16)\n"
+      "    mend     draw it across the part, in the tool's frame; as it lies it does not meet the part");
+  EXPECT_THAT(trim_refusal(round + "\nkeep = \"outside\""), HasSubstr("to (9, 17) that leaves nothing\n"));
+}
+
 std::string doubts_of(const Case& job) {
   return print_problems(setup_doubts(job, make_tools(job, true)));
 }
@@ -99,6 +112,27 @@ TEST(SetupDoubts, OfAPinInTheAir) {
       "    allowed  a pin that stands on the tool half\n"
       "    mend     nothing holds it there, and in the computation it keeps back sheet that folds down: "
       "move pin and hole over the tool half");
+}
+
+// A flange of 13 mm is folded down from the flat blank, and no longer lies beyond the wall.
+TEST(SetupDoubts, OfALineOverTheFlatBlankOnly) {
+  const auto said = [](const std::string& low, const std::string& high) {
+    return doubts_of(
+        block_case("rectangle = [\"56 mm\", \"8 mm\"]\n",
+                   fmt::format("[[trim]]\nkeep = \"outside\"\npolygon = [[\"{0} mm\", \"-2 mm\"], "
+                               "[\"{1} mm\", \"-2 mm\"], [\"{1} mm\", \"2 mm\"]]\n",
+                               low, high)));
+  };
+  EXPECT_EQ(said("13", "20"), "");
+  EXPECT_EQ(said("15.9", "20"), "");
+  EXPECT_EQ(
+      said("17", "20"),
+      "demo.toml:13  trim[1].polygon\n"
+      "    found    a trim line from (17, -2) to (20, 2), beside the tool half\n"
+      "    allowed  a line where the formed sheet lies; the tool half reaches from (-16, -5) to (16, 5), "
+      "with the sheet on its walls\n"
+      "    mend     sheet that is folded down no longer lies out there: look where the formed part lies, "
+      "and draw the line across it");
 }
 
 // The block's top is flat from x = -12 to 12, and within a micrometre of its level for 0.08 mm more.
