@@ -15,6 +15,7 @@
 #include <TopoDS.hxx>
 #include <TopoDS_Edge.hxx>
 #include <TopoDS_Face.hxx>
+#include <algorithm>
 #include <cmath>
 #include <optional>
 
@@ -117,7 +118,22 @@ std::optional<TopoDS_Face> largest_planar_face(const TopoDS_Shape& shape) {
   return largest;
 }
 
-std::vector<PlaneCurve> read(const std::string& path) {
+double depth_off(const TopoDS_Face& face, const TopoDS_Shape& shape) {
+  constexpr int n_samples = 8;  // of an edge, so that arcs count
+  const gp_Pln plane = BRepAdaptor_Surface(face).Plane();
+  double depth = 0;
+  for (TopExp_Explorer edges(shape, TopAbs_EDGE); edges.More(); edges.Next()) {
+    const TopoDS_Edge& edge = TopoDS::Edge(edges.Current());
+    if (BRep_Tool::Degenerated(edge)) continue;
+    const BRepAdaptor_Curve curve(edge);
+    const double first = curve.FirstParameter(), step = (curve.LastParameter() - first) / n_samples;
+    for (int i = 0; i <= n_samples; ++i)
+      depth = std::max(depth, plane.Distance(curve.Value(first + i * step)));
+  }
+  return depth;
+}
+
+PlanarFace read(const std::string& path) {
   STEPControl_Reader reader;
   if (reader.ReadFile(path.c_str()) != IFSelect_RetDone)
     throw MeshError("the STEP file cannot be read; export it anew as STEP (ISO 10303)");
@@ -126,24 +142,24 @@ std::vector<PlaneCurve> read(const std::string& path) {
   const auto face = shape.IsNull() ? std::nullopt : largest_planar_face(shape);
   if (!face)
     throw MeshError("the STEP file holds no planar face; export the flat blank as a face or as a plate");
-  return curves_of(*face);
+  return {curves_of(*face), depth_off(*face, shape)};
 }
 
 }  // namespace
 
-std::vector<PlaneCurve> read_planar_face(const std::string& path) {
-  std::vector<PlaneCurve> curves;
+PlanarFace read_planar_face(const std::string& path) {
+  PlanarFace face;
   const GmshSession session;  // the kernel is not thread-safe, and its reader prints
   session.attempt("reading " + path, [&] {
     try_step_file(path, [&] { read(path); });
     try {
-      curves = read(path);
+      face = read(path);
     } catch (const Standard_Failure& failure) {
       throw MeshError(std::string("the STEP file cannot be read: ") + failure.GetMessageString() +
                       "; export it anew as STEP (ISO 10303)");
     }
   });
-  return curves;
+  return face;
 }
 
 }  // namespace halftool::mesh

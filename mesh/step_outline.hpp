@@ -6,6 +6,11 @@
 
 namespace halftool::mesh {
 
+struct PlanarFace {
+  std::vector<PlaneCurve> curves;
+  double depth = 0;  ///< how far edges of what the file holds stand off the plane of the face [mm]
+};
+
 /// Curves of the largest planar face of a STEP file (ISO 10303), holes included, laid flat.
 ///
 /// The face's plane is turned to z = const by the smallest rotation about the file's origin that takes its
@@ -13,6 +18,6 @@ namespace halftool::mesh {
 /// 0, or x > 0. A face that is flat in the file keeps its x and y, whichever side of the plate it is.
 /// @param path  of the file; its own length unit is converted to mm
 /// @throws MeshError  no file that can be read, no planar face
-std::vector<PlaneCurve> read_planar_face(const std::string& path);
+PlanarFace read_planar_face(const std::string& path);
 
 }  // namespace halftool::mesh

@@ -167,21 +167,30 @@ mesh::DrawnOutline read_blank_drawing(const BlankDrawing& drawing) {
   return read_blank_drawing(read_text(drawing.path), drawing, file_name(drawing.path));
 }
 
-mesh::DrawnOutline read_blank_face(const BlankFace& face) {
+mesh::DrawnOutline read_blank_face(const BlankFace& face, double thickness) {
+  constexpr double of_plate = 1.25;  // of the sheet's thickness: our judgement
   require_file("step", face.path, {".step", ".stp"}, "STEP");
-  std::vector<PlaneCurve> curves;
+  mesh::PlanarFace found;
   try {
-    curves = mesh::read_planar_face(face.path);
+    found = mesh::read_planar_face(face.path);
   } catch (const mesh::MeshError& refusal) {
     refuse("step", refusal);
   }
   std::map<std::string, int> kinds;
-  for (const auto& curve : curves)
+  for (const auto& curve : found.curves)
     ++kinds[std::holds_alternative<mesh::LineCurve>(curve)  ? "line"
             : std::holds_alternative<mesh::ArcCurve>(curve) ? "arc"
                                                             : "spline"];
-  return chained(curves, "step",
-                 {file_name(face.path) + ", its largest planar face", "curves by kind: " + counted(kinds)});
+  auto outline =
+      chained(found.curves, "step",
+              {file_name(face.path) + ", its largest planar face", "curves by kind: " + counted(kinds)});
+  if (thickness > 0 && found.depth > of_plate * thickness)
+    outline.doubts.push_back(
+        fmt::format("the largest planar face of what reaches {:.4g} mm off it, {:.3g} times the sheet's "
+                    "thickness; look whether "
+                    "that face is the flat blank, and export a face, or a plate as thick as the sheet",
+                    found.depth, found.depth / thickness));
+  return outline;
 }
 
 }  // namespace halftool::io

@@ -23,7 +23,8 @@ struct BlankFace {
 /// @throws DrawingError  no such file, a faulty drawing, no or two different units, no such layer, curves at
 /// different heights, no outline, an extent that no blank has
 mesh::DrawnOutline read_blank_drawing(const BlankDrawing& drawing);
-mesh::DrawnOutline read_blank_face(const BlankFace& face);
+/// @param thickness  of the sheet [mm]: a file that holds more than a plate of it is a doubt
+mesh::DrawnOutline read_blank_face(const BlankFace& face, double thickness);
 
 /// The same from the text of a DXF file.
 /// @param name  of the file, for the facts

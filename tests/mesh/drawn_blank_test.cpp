@@ -195,7 +195,7 @@ class StepOutline : public ::testing::Test {
 TEST_F(StepOutline, LargestPlanarFaceWithItsHolesIsLaidFlat) {
   const double area = 60 * 40 - (4 - pi) * 36 - pi * 25 - pi * 32;
   for (const double turn : {0.0, pi / 2, 0.7, pi}) {
-    const DrawnOutline outline = chain_curves(read_planar_face(write("plate", turn)));
+    const DrawnOutline outline = chain_curves(read_planar_face(write("plate", turn)).curves);
     ASSERT_EQ(outline.holes.size(), 2U) << turn;
     double found = area_of(outline.outer);
     for (const auto& hole : outline.holes) found -= area_of(hole);
@@ -206,8 +206,9 @@ TEST_F(StepOutline, LargestPlanarFaceWithItsHolesIsLaidFlat) {
     if (turn == 0 || upside_down) {
       EXPECT_LT((centre - Vector2d(10, upside_down ? -5 : 5)).norm(), 1e-9) << turn;
     }
-    EXPECT_NEAR(meshed_area(make_blank(blank_of(read_planar_face(write("plate", turn))), {}, block())), area,
-                3e-3 * area);
+    const PlanarFace face = read_planar_face(write("plate", turn));
+    EXPECT_NEAR(face.depth, 2, 1e-9) << turn;
+    EXPECT_NEAR(meshed_area(make_blank(blank_of(face.curves), {}, block())), area, 3e-3 * area);
   }
 }
 

@@ -7,7 +7,8 @@ namespace {
 
 std::optional<mesh::DrawnOutline> read(const Case& job) {
   if (const auto* drawing = std::get_if<BlankDrawing>(&job.outline_file)) return read_blank_drawing(*drawing);
-  if (const auto* face = std::get_if<BlankFace>(&job.outline_file)) return read_blank_face(*face);
+  if (const auto* face = std::get_if<BlankFace>(&job.outline_file))
+    return read_blank_face(*face, job.blank.thickness);
   return std::nullopt;
 }
 

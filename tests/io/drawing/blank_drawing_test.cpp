@@ -102,6 +102,15 @@ TEST(BlankDrawing, BlockReferencesAreADoubt) {
               Contains(HasSubstr("1 block reference not read; explode")));
 }
 
+// The heel of a shipped case is no blank: its planar face is taken, and doubted unless the sheet is as thick.
+TEST(BlankFace, OfMoreThanAPlateIsADoubt) {
+  const std::string heel = std::string(HALFTOOL_CASES) + "/dish_then_flange/heel.step";
+  const auto outline = read_blank_face({heel}, 1.27);
+  ASSERT_EQ(outline.doubts.size(), 1U);
+  EXPECT_THAT(outline.doubts.front(), HasSubstr("times the sheet's thickness; look whether"));
+  EXPECT_TRUE(read_blank_face({heel}, 100).doubts.empty());
+}
+
 TEST(BlankDrawing, MirroredDrawingKeepsItsAreaAndMirrorsItsPlace) {
   const std::string slot = dxf::lwpolyline({{10, -5}, {50, -5, 1}, {50, 5}, {10, 5, 1}});
   const std::string mirrored = slot + dxf::group(210, 0.0) + dxf::group(220, 0.0) + dxf::group(230, -1.0);

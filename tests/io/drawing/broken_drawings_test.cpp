@@ -156,12 +156,12 @@ TEST(DrawingFile, MustBeThereAndBeOfItsKind) {
               read_blank_drawing({"nowhere/part.dxf", {}, {}});
             }),
             "drawing: no file \"nowhere/part.dxf\" | a path relative to the case file | check the path");
-  EXPECT_EQ(message_of([] { read_blank_face({"part.iges"}); }),
+  EXPECT_EQ(message_of([] { read_blank_face({"part.iges"}, 1); }),
             "step: \"part.iges\" | a STEP file, .step or .stp | export the blank as STEP");
   const halftool::test::ScratchFolder folder;
   const auto file = folder.path() / "no_part.step";
   std::ofstream(file) << "no STEP file\n";
-  EXPECT_EQ(message_of([&] { read_blank_face({file.string()}); }),
+  EXPECT_EQ(message_of([&] { read_blank_face({file.string()}, 1); }),
             "step: the STEP file cannot be read | one closed outline and its holes | export it anew as STEP "
             "(ISO 10303)");
 }
