@@ -74,6 +74,7 @@ int run_check(Case job) {
   const Setup setup = make_setup(job);
   const ToolSet& set = *setup.tools;
   print_warnings(setup_doubts(job, set));
+  print_warnings(zone_doubts(job, setup.blank));
   const double level = setup.blank.mesh.nodes(0, 2) - 0.5 * setup.blank.thickness;
   std::cout << "# The complete case. A value marked 'default' or 'stock' does not stand in the case file.\n"
             << print_case(job) << "\n# What it says of the sheet\n"

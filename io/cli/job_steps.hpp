@@ -17,6 +17,9 @@ std::vector<std::string> inserts_in(const Case& job, std::size_t step);
 /// The tool as it stands in a step.
 mesh::ToolSpec tool_in(const Case& job, std::size_t step);
 
+/// (n_triangles) number of the lubrication zone that each triangle of a flat blank belongs to; -1: none.
+std::vector<int> zones_of(const Case& job, const mesh::Blank& blank);
+
 /// What each step presses with, friction by zone included.
 std::vector<solver::PressSpec> press_specs(const Case& job, const mesh::Blank& blank);
 

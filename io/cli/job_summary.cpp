@@ -10,6 +10,7 @@
 
 #include "io/cli/comparing.hpp"
 #include "io/cli/extremes.hpp"
+#include "io/cli/job_steps.hpp"
 #include "io/cli/sheet_facts.hpp"
 #include "io/cli/tool_screening.hpp"
 #include "io/report/cautions.hpp"
@@ -62,6 +63,17 @@ std::string friction_words(const Case& job) {
     words += fmt::format(", {} {}", with(zone.mu, zone.lubricant),
                          zone.name.empty() ? "in a zone" : "in " + zone.name);
   return words;
+}
+
+/// The case without the zones of the lubrication that no triangle belongs to.
+Case with_zones_met(const Case& job, const mesh::Blank& blank) {
+  Case credited = job;
+  credited.friction_zones.clear();
+  const std::vector<int> zones = zones_of(job, blank);
+  for (std::size_t i = 0; i < job.friction_zones.size(); ++i)
+    if (std::count(zones.begin(), zones.end(), static_cast<int>(i)) > 0)
+      credited.friction_zones.push_back(job.friction_zones[i]);
+  return credited;
 }
 
 void pass_limit(Summary& summary, const std::string& reason) {
@@ -129,7 +141,7 @@ Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::Too
   summary.inside_radii = inside_radii_of(job, survey, job.peak_pressure());
   summary.flange_estimates = flanges_of(job, survey, job.peak_pressure());
   summary.cautions = cautions();
-  summary.credential = credential(job);
+  summary.credential = credential(with_zones_met(job, blank));
   if (job.limits.forming_limit != FormingLimit::none) summary.limit_name = limit_words(job);
   return summary;
 }

@@ -73,7 +73,8 @@ Summary press_case(Case job, std::shared_ptr<const ToolSet> tools, const PressOp
   // 1. The tool half and the blank laid on it.
   const bool alone = tools == nullptr;  // doubts of many runs are left to their summaries
   const Setup setup = tools ? make_setup(job, std::move(tools)) : make_setup(job);
-  const std::vector<CaseWarning> doubts = setup_doubts(job, *setup.tools);
+  std::vector<CaseWarning> doubts = setup_doubts(job, *setup.tools);
+  for (CaseWarning& doubt : zone_doubts(job, setup.blank)) doubts.push_back(std::move(doubt));
   if (alone) print_warnings(doubts);
   job.warnings.insert(job.warnings.end(), doubts.begin(), doubts.end());
 

@@ -2,10 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <Eigen/Geometry>
 #include <algorithm>
 #include <optional>
 
 #include "io/case/checks/case_checks.hpp"
+#include "io/cli/job_steps.hpp"
 #include "io/cli/size_checks.hpp"
 #include "mesh/highest_point.hpp"
 #include "mesh/outline.hpp"
@@ -183,6 +185,15 @@ void doubt_trims(const Case& job, const ToolSet& set, std::vector<CaseWarning>& 
   }
 }
 
+/// Whether a corner of a zone lies on the computed side of the planes of symmetry.
+bool reaches_computed_part(const Case& job, std::size_t zone) {
+  const auto& corners = job.friction_zones[zone].corners;
+  return std::any_of(corners.begin(), corners.end(), [&](const Eigen::Vector2d& corner) {
+    const Eigen::Vector2d at = job.blank.place + Eigen::Rotation2Dd(job.blank.turn) * corner;
+    return !(job.blank.symmetric_x && at.x() <= 0) && !(job.blank.symmetric_y && at.y() <= 0);
+  });
+}
+
 }  // namespace
 
 std::vector<CaseWarning> setup_doubts(const Case& job, const ToolSet& set) {
@@ -192,6 +203,23 @@ std::vector<CaseWarning> setup_doubts(const Case& job, const ToolSet& set) {
   doubt_inserts(job, doubts);
   doubt_trims(job, set, doubts);
   for (const CaseWarning& doubt : symmetry_doubts(job, set)) doubts.push_back(doubt);
+  return doubts;
+}
+
+std::vector<CaseWarning> zone_doubts(const Case& job, const mesh::Blank& blank) {
+  std::vector<CaseWarning> doubts;
+  const std::vector<int> zones = zones_of(job, blank);
+  for (std::size_t i = 0; i < job.friction_zones.size(); ++i) {
+    if (std::count(zones.begin(), zones.end(), static_cast<int>(i)) > 0 || !reaches_computed_part(job, i))
+      continue;
+    CaseWarning doubt = doubt_at(job, {fmt::format("lubrication.zone[{}].polygon", i + 1)});
+    doubt.found = "a zone that no triangle of the blank belongs to";
+    doubt.allowed = "a zone with middles of triangles in it that no later zone lies over";
+    doubt.mend =
+        "it has no effect: make it larger or the mesh finer, move it out of a hole, or put it after the zone "
+        "over it";
+    doubts.push_back(doubt);
+  }
   return doubts;
 }
 

@@ -3,6 +3,7 @@
 
 #include "io/case/case.hpp"
 #include "io/cli/tool_set.hpp"
+#include "mesh/blank.hpp"
 
 namespace halftool::io {
 
@@ -26,5 +27,9 @@ std::vector<CaseWarning> symmetry_doubts(const Case& job, const ToolSet& set);
 /// together, pins with nothing of it under them, a blank that tips as it is laid down, inserts beside the
 /// blank, lines that trim the flat blank only; symmetry_doubts.
 std::vector<CaseWarning> setup_doubts(const Case& job, const ToolSet& set);
+
+/// Zones of the lubrication that no triangle of the flat blank belongs to; of zones on the side of a plane of
+/// symmetry that is not computed, which others are the mirror images of, nothing is said.
+std::vector<CaseWarning> zone_doubts(const Case& job, const mesh::Blank& blank);
 
 }  // namespace halftool::io

@@ -58,7 +58,8 @@ void check_shape_file(const CheckedCase& c, const std::string& key, const std::s
 void check_inserts(const CheckedCase& c);
 /// The steps: pressure schedules, names.
 void check_steps(const CheckedCase& c);
-/// Zones of the lubrication.
+/// Zones of the lubrication: whether each lies over the blank and its computed part, and is that of a
+/// symmetric part, alone or with another zone.
 void check_zones(const CheckedCase& c);
 /// Trim lines: when they are cut, and that they are those of a symmetric part.
 void check_trims(const CheckedCase& c);

@@ -103,16 +103,6 @@ void check_steps(const CheckedCase& c) {
   }
 }
 
-void check_zones(const CheckedCase& c) {
-  for (size_t i = 0; i < c.values.friction_zones.size(); ++i) {
-    const std::string key = fmt::format("lubrication.zone[{}].polygon", i + 1);
-    const auto& corners = c.values.friction_zones[i].corners;
-    if (!c.sound({key}) || !c.given(key)) continue;
-    if (corners.size() < 3)
-      c.error(key, fmt::format("{} corners", corners.size()), "at least three corners", "add the corners");
-  }
-}
-
 void check_inserts(const CheckedCase& c) {
   const auto& inserts = c.values.inserts;
   if (!inserts.empty() && std::holds_alternative<mesh::StlShape>(c.values.tool.shape))

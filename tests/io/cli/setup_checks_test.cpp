@@ -4,6 +4,8 @@
 #include <gmock/gmock.h>
 #include <gtest/gtest.h>
 
+#include "io/cli/job_summary.hpp"
+#include "io/cli/press_job.hpp"
 #include "io/cli/size_checks.hpp"
 #include "tests/support/cuboids.hpp"
 #include "tests/support/tool_meshes.hpp"
@@ -68,6 +70,59 @@ polygon = [["-9 mm", "-1 mm"], ["9 mm", "-1 mm"], ["9 mm", "17 mm"], ["-9 mm", "
       "    allowed  a line across the formed part, in (y, z) from (-4, 0) to (4, 16)\n"
       "    mend     draw it across the part, in the tool's frame; as it lies it does not meet the part");
   EXPECT_THAT(trim_refusal(round + "\nkeep = \"outside\""), HasSubstr("to (9, 17) that leaves nothing\n"));
+}
+
+std::string zone(double x0, double x1, double y0, double y1, double mu = 0.2) {
+  return fmt::format(
+      "[[lubrication.zone]]\nmu = {4}\npolygon = [[\"{0} mm\", \"{2} mm\"], [\"{1} mm\", \"{2} mm\"], "
+      "[\"{1} mm\", \"{3} mm\"], [\"{0} mm\", \"{3} mm\"]]\n",
+      x0, x1, y0, y1, mu);
+}
+
+const std::string wide_sheet = "rectangle = [\"50 mm\", \"40 mm\"]\n";
+
+/// What reading says of zones on a blank of 50 by 40 mm of which a quarter is computed.
+std::string said_of_zones(const std::string& zones, const std::string& more = "") {
+  const std::string planes = "[symmetry]\nplanes = [\"x\", \"y\"]\n";
+  try {
+    return print_problems(block_case(wide_sheet + more, zones + planes).warnings);
+  } catch (const CaseError& error) {
+    return error.what();
+  }
+}
+
+TEST(Zones, AreThoseOfASymmetricPart) {
+  EXPECT_EQ(said_of_zones(zone(-9, 9, -7, 7)), "");
+  EXPECT_EQ(said_of_zones(zone(-99, 60, -30, 40)), "");  // on the sheet it is all of it
+  EXPECT_EQ(said_of_zones(zone(5, 9, -7, 7) + zone(-9, -5, -7, 7)), "");
+  EXPECT_THAT(said_of_zones(zone(5, 9, -7, 7) + zone(-9, -5, -7, 7, 0.1)),
+              HasSubstr("a zone from (-9, -7) to (-5, 7) on the side x < 0, which is not computed"));
+  EXPECT_THAT(said_of_zones(zone(5, 9, -7, 7)), HasSubstr("differs by 14 mm across x = 0"));
+  EXPECT_THAT(said_of_zones(zone(-9, 9, -7, -2)), HasSubstr("on the side y < 0, which is not computed"));
+}
+
+// The blank is turned by a quarter: its own x is the tool's y.
+TEST(Zones, LieInTheBlanksOwnFrame) {
+  EXPECT_EQ(said_of_zones(zone(-24, 24, 5, 9) + zone(-24, 24, -9, -5), "turn = \"90 deg\"\n"), "");
+  EXPECT_THAT(said_of_zones(zone(-24, 24, -9, -5), "turn = \"90 deg\"\n"), HasSubstr("across x = 0"));
+  EXPECT_THAT(said_of_zones(zone(-24, 24, 5, 9), "turn = \"90 deg\"\n"), HasSubstr("on the side x < 0"));
+}
+
+TEST(Zones, ThatCoverNothingAreWarnedOfAndNotCredited) {
+  const std::string mirrored = "[symmetry]\nplanes = [\"x\", \"y\"]\n";
+  const Case job =
+      block_case(wide_sheet, zone(-9, 9, -7, 7) + zone(-0.01, 0.01, -0.01, 0.01, 0.15) +
+                                 zone(-4, 4, -4, 4, 0.05) + zone(-10, 10, -8, 8, 0.12) + mirrored);
+  const auto setup = make_setup(job);
+  const std::vector<CaseWarning> doubts = zone_doubts(job, setup.blank);
+  ASSERT_EQ(doubts.size(), 3U);
+  EXPECT_EQ(doubts.at(1).key, "lubrication.zone[2].polygon");
+  EXPECT_EQ(doubts.at(1).found, "a zone that no triangle of the blank belongs to");
+  EXPECT_THAT(start_summary(job, setup.blank, setup.tools->last()).credential,
+              HasSubstr("friction 0.10, 0.12 in a zone, assumed as given"));
+
+  const Case pair = block_case(wide_sheet, zone(5, 9, -7, 7) + zone(-9, -5, -7, 7) + mirrored);
+  EXPECT_TRUE(zone_doubts(pair, setup.blank).empty());
 }
 
 std::string doubts_of(const Case& job) {
