@@ -82,7 +82,8 @@ int run_check(Case job) {
             << "\n# The meshes that it gives\n"
             << tools_facts(job, set) << outline_facts(job.blank) << blank_facts(setup.blank) << '\n';
   for (std::size_t i = 0; i < set.tools.size(); ++i) {
-    if (set.tools.size() > 1) std::cout << "# tool half " << i + 1 << " of " << set.tools.size() << '\n';
+    if (set.tools.size() > 1)
+      std::cout << "# Tool half from step " << step_name(job, set.first_step_on(i)) << " on\n";
     const ToolSurvey survey(job, set.tools[i], level);
     std::cout << print_screens(screen_tool(job, survey, set.peak_on(job, i)), "# ");
   }

@@ -65,6 +65,23 @@ std::string friction_words(const Case& job) {
   return words;
 }
 
+/// Doubts and screens of the tool half of each step, estimates over that of the last.
+/// @param level  of the tool face of the flat blank [mm]
+void add_tools(Summary& summary, const Case& job, const ToolSet& set, double level) {
+  for (std::size_t i = 0; i < set.tools.size(); ++i) {
+    const std::string from = set.tools.size() > 1 ? step_name(job, set.first_step_on(i)) : "";
+    for (const std::string& doubt : set.tools[i].doubts)
+      summary.warnings.push_back(
+          fmt::format("tool half{}: {}", from.empty() ? "" : " from step " + from, doubt));
+    const ToolSurvey survey(job, set.tools[i], level);
+    const double pressure = set.peak_on(job, i);
+    summary.screened_tools.push_back({from, pressure, screen_tool(job, survey, pressure)});
+    if (&set.tools[i] != &set.last()) continue;
+    summary.inside_radii = inside_radii_of(job, survey, job.peak_pressure());
+    summary.flange_estimates = flanges_of(job, survey, job.peak_pressure());
+  }
+}
+
 /// The case without the zones of the lubrication that no triangle belongs to.
 Case with_zones_met(const Case& job, const mesh::Blank& blank) {
   Case credited = job;
@@ -112,7 +129,7 @@ std::string credential(const Case& job) {
                      job.settings.layers);
 }
 
-Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::ToolSurface& tool) {
+Summary start_summary(const Case& job, const mesh::Blank& blank, const ToolSet& set) {
   Summary summary;
   summary.version = HALFTOOL_VERSION;
   summary.case_title = job.title;
@@ -131,15 +148,11 @@ Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::Too
   }
   summary.initial_thickness = job.blank.thickness;
   summary.peak_pressure = job.peak_pressure();
-  summary.mesh = count_mesh(blank, tool);
+  summary.mesh = count_mesh(blank, set.last());
   for (const CaseWarning& warning : job.warnings) summary.warnings.push_back(print_problem(warning));
-  for (const std::string& doubt : tool.doubts) summary.warnings.push_back("tool half: " + doubt);
   summary.tool_material = job.tool_material;
   summary.tool_allowed_stress = job.tool_allowed_stress;
-  const ToolSurvey survey(job, tool, blank.mesh.nodes(0, 2) - 0.5 * blank.thickness);
-  summary.screens = screen_tool(job, survey, job.peak_pressure());
-  summary.inside_radii = inside_radii_of(job, survey, job.peak_pressure());
-  summary.flange_estimates = flanges_of(job, survey, job.peak_pressure());
+  add_tools(summary, job, set, blank.mesh.nodes(0, 2) - 0.5 * blank.thickness);
   summary.cautions = cautions();
   summary.credential = credential(with_zones_met(job, blank));
   if (job.limits.forming_limit != FormingLimit::none) summary.limit_name = limit_words(job);

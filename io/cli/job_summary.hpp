@@ -1,9 +1,9 @@
 #pragma once
 #include "io/case/case.hpp"
 #include "io/cli/job_limit.hpp"
+#include "io/cli/tool_set.hpp"
 #include "io/results/summary.hpp"
 #include "mesh/blank.hpp"
-#include "mesh/tool_surface.hpp"
 #include "solver/result.hpp"
 #include "solver/springback/alignment.hpp"
 #include "solver/state.hpp"
@@ -13,8 +13,9 @@ namespace halftool::io {
 /// One line: where the numbers behind a result come from.
 std::string credential(const Case& job);
 
-/// What is known before anything is solved: case, material, meshes, screens, estimates, cautions.
-Summary start_summary(const Case& job, const mesh::Blank& blank, const mesh::ToolSurface& tool);
+/// What is known before anything is solved: case, material, meshes, screens and doubts of the tool half of
+/// each step, estimates over that of the last, cautions.
+Summary start_summary(const Case& job, const mesh::Blank& blank, const ToolSet& set);
 
 /// Adds the worst places of a state and judges the limits of the case.
 void add_state(Summary& summary, const Case& job, const solver::SheetFields& fields);

@@ -283,7 +283,7 @@ Setup make_setup(const Case& job, std::shared_ptr<const ToolSet> tools) {
 PressResult press_job(const Case& job, const Setup& setup, PressJournal& journal,
                       const Checkpointing& checkpointing) {
   PressResult result;
-  Summary& summary = result.summary = start_summary(job, setup.blank, setup.tools->last());
+  Summary& summary = result.summary = start_summary(job, setup.blank, *setup.tools);
   summary.phases.push_back({"tool and blank", setup.seconds});
   std::vector<mesh::ToolBend> bends;
   for (const solver::FlangeEstimate& flange : summary.flange_estimates) bends.push_back(flange.bend);

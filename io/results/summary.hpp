@@ -8,12 +8,12 @@
 #include <vector>
 
 #include "io/case/origin.hpp"
+#include "io/results/screened_tool.hpp"
 #include "io/results/write_file.hpp"
 #include "mesh/folded_sheet.hpp"
 #include "solver/assessment/edge_waves.hpp"
 #include "solver/assessment/fill_trace.hpp"
 #include "solver/assessment/flange_estimate.hpp"
-#include "solver/assessment/screen.hpp"
 #include "solver/result.hpp"
 
 namespace halftool::io {
@@ -166,7 +166,7 @@ struct Summary {
 
   std::string tool_material;                  ///< as the case names it
   std::optional<double> tool_allowed_stress;  ///< [MPa]
-  std::vector<solver::Screen> screens;        ///< of the tool half against sheet and peak pressure
+  std::vector<ScreenedTool> screened_tools;   ///< one for each change of the tool half
   std::vector<std::string> warnings;
   std::vector<std::string> cautions;
   std::string credential;  ///< one line: where the numbers behind the result come from

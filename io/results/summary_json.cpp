@@ -115,18 +115,19 @@ Json trim_list(const Summary& s) {
   return list;
 }
 
+Json screen_object(const ScreenedTool& tool, const solver::Screen& screen) {
+  Json findings = Json::array();
+  for (const solver::Finding& finding : screen.findings) findings.push_back(finding_object(finding));
+  return {{"from_step", tool.from_step}, {"pressure_mpa", tool.pressure},
+          {"name", screen.name},         {"rule", screen.rule},
+          {"tripped", screen.tripped()}, {"not_run", screen.not_run},
+          {"findings", findings},        {"more", screen.more}};
+}
+
 Json screen_list(const Summary& s) {
   Json list = Json::array();
-  for (const solver::Screen& screen : s.screens) {
-    Json findings = Json::array();
-    for (const solver::Finding& finding : screen.findings) findings.push_back(finding_object(finding));
-    list.push_back({{"name", screen.name},
-                    {"rule", screen.rule},
-                    {"tripped", screen.tripped()},
-                    {"not_run", screen.not_run},
-                    {"findings", findings},
-                    {"more", screen.more}});
-  }
+  for (const ScreenedTool& tool : s.screened_tools)
+    for (const solver::Screen& screen : tool.screens) list.push_back(screen_object(tool, screen));
   return list;
 }
 
@@ -362,7 +363,9 @@ const Key keys_of_run[] = {
     {"tool.allowed_stress_mpa", "MPa", "stress that the tool half may bear, as the case says",
      [](S s) { return s.tool_allowed_stress ? Json(*s.tool_allowed_stress) : Json(); }},
     {"screens", "",
-     "list of quick estimates of the tool half against sheet and peak pressure: `name`, `rule`, `tripped`, "
+     "list of quick estimates of the tool half against sheet and peak pressure, of each tool half where the "
+     "steps have several: `from_step` (the step from which it stands; empty: there is one), `pressure_mpa` "
+     "(the greatest that it meets), `name`, `rule`, `tripped`, "
      "`not_run` (why not; empty: it ran), `findings` (each `what`, `tripped`, `at_mm`, `found` and `limit` "
      "with "
      "`name`, `value`, `unit`, `formula`, `inputs`, `caution`; a `found` value of null is infinite) and "

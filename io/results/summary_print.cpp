@@ -222,7 +222,13 @@ void print_summary(std::ostream& out, const Summary& s) {
   print_comparisons(out, s);
   print_trust(out, s);
   print_effort(out, s);
-  if (!s.screens.empty()) out << '\n' << print_screens(s.screens, "");
+  for (const ScreenedTool& tool : s.screened_tools) {
+    out << '\n';
+    if (!tool.from_step.empty())
+      out << fmt::format("Tool half from step {} on, up to {}\n", tool.from_step,
+                         both_pressures(tool.pressure));
+    out << print_screens(tool.screens, "");
+  }
   print_list(out, "Warnings", s.warnings);
   print_list(out, "Cautions", s.cautions);
   if (!s.credential.empty()) out << '\n' << s.credential << '\n';

@@ -118,7 +118,7 @@ TEST(Zones, ThatCoverNothingAreWarnedOfAndNotCredited) {
   ASSERT_EQ(doubts.size(), 3U);
   EXPECT_EQ(doubts.at(1).key, "lubrication.zone[2].polygon");
   EXPECT_EQ(doubts.at(1).found, "a zone that no triangle of the blank belongs to");
-  EXPECT_THAT(start_summary(job, setup.blank, setup.tools->last()).credential,
+  EXPECT_THAT(start_summary(job, setup.blank, *setup.tools).credential,
               HasSubstr("friction 0.10, 0.12 in a zone, assumed as given"));
 
   const Case pair = block_case(wide_sheet, zone(5, 9, -7, 7) + zone(-9, -5, -7, 7) + mirrored);

@@ -77,7 +77,8 @@ Summary invented_summary() {
   wall.inputs = {{"h", 10, "mm"}};
   wall.at = {13, 14, 15};
   wall.caution = "approve the tool";
-  s.screens = {{"walls", "thin walls", "", {wall}, 4}};
+  s.screened_tools = {{"\"dish\"", 20, {{"walls", "thin walls", "", {wall}, 4}}},
+                      {"2", 100, {{"fill", "", "", {}, 0}}}};
   s.warnings = {"the limit curve is an estimate"};
   s.cautions = {"This result does not clear tool, press or part."};
   s.credential = "invented";
@@ -99,6 +100,10 @@ TEST_F(SummaryFile, CarriesTheScreensOfTheTool) {
   EXPECT_EQ(j["tool"]["allowed_stress_mpa"], 180);
   const auto& screen = j["screens"][0];
   EXPECT_EQ(screen["name"], "walls");
+  EXPECT_EQ(screen["from_step"], "\"dish\"");
+  EXPECT_EQ(screen["pressure_mpa"], 20);
+  ASSERT_EQ(j["screens"].size(), 2U);
+  EXPECT_EQ(j["screens"][1]["from_step"], "2");
   EXPECT_EQ(screen["tripped"], true);
   EXPECT_EQ(screen["more"], 4);
   const auto& wall = screen["findings"][0];
