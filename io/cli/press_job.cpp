@@ -271,6 +271,7 @@ Setup make_setup(const Case& job, std::shared_ptr<const ToolSet> tools) {
   const auto start = Clock::now();
   Setup setup;
   setup.tools = std::move(tools);
+  refuse_blank_off_tool(job, *setup.tools);
   refuse_unmet_trims(job, *setup.tools);
   refuse_asymmetric_tools(job, *setup.tools);
   std::vector<const mesh::ToolSurface*> later;

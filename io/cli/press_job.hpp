@@ -20,8 +20,9 @@ struct Setup {
   double seconds = 0;  ///< wall time that both took
 };
 
-/// @throws mesh::MeshError
-/// @throws CaseError  trim lines that cannot meet the formed part, tool halves that are not symmetric
+/// @throws CaseError  tool halves that cannot be built or are not symmetric, a blank off the tool, trim lines
+/// that cannot meet the formed part
+/// @throws mesh::MeshError  a blank that cannot be meshed
 Setup make_setup(const Case& job);
 /// The same over tools that stand already.
 Setup make_setup(const Case& job, std::shared_ptr<const ToolSet> tools);

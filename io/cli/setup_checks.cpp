@@ -223,6 +223,20 @@ std::vector<CaseWarning> zone_doubts(const Case& job, const mesh::Blank& blank) 
   return doubts;
 }
 
+void refuse_blank_off_tool(const Case& job, const ToolSet& set) {
+  try {
+    (void)mesh::resting_level(mesh::place_outline(job.blank), set.tools.front());
+  } catch (const mesh::MeshError& refusal) {
+    const std::string message = refusal.what();
+    const auto cut = message.rfind("; ");
+    CaseProblem problem = doubt_at(job, {"blank.place", outline_key(job)});
+    problem.found = message.substr(0, cut);
+    problem.allowed = "a blank that lies over the tool half";
+    problem.mend = cut == std::string::npos ? "move it" : message.substr(cut + 2);
+    throw CaseError({problem});
+  }
+}
+
 void refuse_unmet_trims(const Case& job, const ToolSet& set) {
   if (job.trims.empty()) return;
   const Box part = part_box(job, set);

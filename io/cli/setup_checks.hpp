@@ -13,11 +13,15 @@ namespace halftool::io {
 /// @throws CaseError  naming the line, its extent and that of the part, both seen along the line's axis
 void refuse_unmet_trims(const Case& job, const ToolSet& set);
 
+/// Refuses a blank that does not lie over the tool half of the first step.
+/// @throws CaseError
+void refuse_blank_off_tool(const Case& job, const ToolSet& set);
+
 /// Refuses planes of symmetry across which the tool half of a step, where the sheet can come to lie on it, is
 /// not its own mirror image. A tool half that ends at the plane, or a little beyond it, is taken for a half
 /// of the tool: then it is compared as far as it reaches beyond the plane.
-/// @throws CaseError   naming the plane, the place and the difference
-/// @throws mesh::MeshError  blank off the tool
+/// @throws CaseError        naming the plane, the place and the difference
+/// @throws mesh::MeshError  a blank off the tool
 void refuse_asymmetric_tools(const Case& job, const ToolSet& set);
 
 /// Tool halves that end a little beyond a plane of symmetry, or begin behind it.

@@ -27,7 +27,7 @@ struct ToolSet {
 std::string step_name(const Case& job, std::size_t step);
 
 /// @param for_measuring  see mesh::ToolSpec
-/// @throws mesh::MeshError
+/// @throws CaseError  a tool half or an insert that cannot be built, at its key
 ToolSet make_tools(const Case& job, bool for_measuring = false);
 
 }  // namespace halftool::io

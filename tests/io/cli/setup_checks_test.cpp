@@ -226,6 +226,40 @@ TEST(SetupDoubts, OfABlankOnATip) {
       "move it");
 }
 
+std::string tool_refusal(const Case& job) {
+  try {
+    (void)make_tools(job, true);
+  } catch (const CaseError& error) {
+    return error.what();
+  }
+  return "none";
+}
+
+TEST(MakeTools, NamesTheKeyOfWhatCannotBeBuilt) {
+  Case job = read_case(std::string(HALFTOOL_CASES) + "/dish_then_flange/case.toml");
+  auto& insert = std::get<mesh::StepShape>(job.inserts.front().shape);
+  insert.placement.place.x() -= 5;
+  const std::string overlapping = tool_refusal(job);
+  EXPECT_THAT(overlapping,
+              AllOf(HasSubstr("case.toml:26  tool.insert[1].step\n    found    shape from heel.step "
+                              "overlaps the tool by "),
+                    HasSubstr("\n    mend     move it, or cut its seat out of the tool half")));
+  insert.path += ".missing";
+  EXPECT_THAT(tool_refusal(job), HasSubstr("tool.insert[1].step\n    found    there is no STEP file"));
+  std::get<mesh::StepShape>(job.tool.shape).path += ".missing";
+  EXPECT_THAT(tool_refusal(job), HasSubstr("  tool.step\n    found    there is no STEP file"));
+}
+
+TEST(RefuseBlankOffTool, NamesItsKey) {
+  const Case job = block_case("rectangle = [\"50 mm\", \"8 mm\"]\nplace = [\"90 mm\", \"0 mm\"]\n");
+  try {
+    refuse_blank_off_tool(job, make_tools(job, true));
+    FAIL() << "a blank beside the tool half is to be refused";
+  } catch (const CaseError& error) {
+    EXPECT_THAT(error.what(), HasSubstr("demo.toml:13  blank.place\n    found    the blank, from "));
+  }
+}
+
 TEST(SetupDoubts, OfAnInsertBesideTheBlank) {
   Case job = read_case(std::string(HALFTOOL_CASES) + "/dish_then_flange/case.toml");
   const ToolSet set = one_tool(halftool::testing::tool_over_square(1, 1, 0, [](double u, double v) {
