@@ -45,8 +45,14 @@ class TimedPhase {
   Clock::time_point start_ = Clock::now();
 };
 
+// Lines that are cut after the last step do not count: one that could not be cut may be another when the
+// pressing is taken up again.
 CheckpointTerms terms_of(const Case& job, const Setup& setup) {
-  CheckpointTerms terms{print_case(job), &setup.blank.mesh, {}};
+  Case pressed = job;
+  std::erase_if(pressed.trims, [&](const TrimLine& line) {
+    return line.after_step.empty() || line.after_step == job.steps.back().name;
+  });
+  CheckpointTerms terms{print_case(pressed), &setup.blank.mesh, {}};
   for (const mesh::ToolSurface& tool : setup.tools->tools) terms.tools.push_back(&tool.mesh());
   return terms;
 }
@@ -208,6 +214,7 @@ class Releasing {
       tell(part);
     } catch (const solver::SolveError& error) {
       summary.trims.resize(n_trims);
+      result_.line_not_cut = true;
       throw solver::SolveError(fmt::format(
           "{}\nthe released part is kept, {}", error.what(),
           n_trims > trims_before_ ? "trimmed along the lines before this one only" : "untrimmed"));

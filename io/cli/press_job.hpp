@@ -35,6 +35,8 @@ struct PressResult {
   /// Where the part was trimmed after the last step: what is left of the formed part, on the mesh of the
   /// released one.
   std::optional<solver::SheetFields> formed_trimmed;
+  bool line_not_cut =
+      false;  ///< a trim after the last step: with another line the pressing can be gone on with
 };
 
 /// Whether a pressing can be taken up again after it was broken off.

@@ -43,11 +43,12 @@ void draw(const Case& job, const Setup& setup, const PressResult& result, const 
   }
 }
 
-void keep(RunFolder& folder, const Summary& summary) {
+void keep(RunFolder& folder, const PressResult& result) {
+  const Summary& summary = result.summary;
   if (summary.outcome == Outcome::done || summary.outcome == Outcome::limit_passed)
     folder.keep();
   else
-    folder.keep_incomplete(summary.reason, summary.outcome == Outcome::stopped);
+    folder.keep_incomplete(summary.reason, summary.outcome == Outcome::stopped || result.line_not_cut);
 }
 
 }  // namespace
@@ -93,7 +94,7 @@ Summary press_case(Case job, std::shared_ptr<const ToolSet> tools, const PressOp
   if (result.formed_trimmed) results.formed_trimmed = &*result.formed_trimmed;
   write_results(folder.work(), results);
   if (job.outputs.pictures && result.formed) draw(job, setup, result, folder);
-  keep(folder, result.summary);
+  keep(folder, result);
   return std::move(result.summary);
 }
 
@@ -118,7 +119,11 @@ int run_press(const Case& job, const PressOptions& options) {
     print_summary(std::cout, summary);
     std::cout << "\nresults in " << full_name(options.folder).string() << '\n';
   }
-  if (summary.outcome == Outcome::not_completed) std::cerr << summary.reason << '\n';
+  if (summary.outcome == Outcome::not_completed) {
+    std::cerr << summary.reason << '\n';
+    if (can_go_on(options.folder))
+      std::cerr << "with another trim line, --resume goes on from the full pressure\n";
+  }
   return as_int(exit_code(summary.outcome));
 }
 

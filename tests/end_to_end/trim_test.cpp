@@ -129,6 +129,26 @@ TEST_F(Trims, ALineThatLeavesNothingCostsNoMoreThanTheCut) {
   EXPECT_EQ(text_of(work() / "second" / "released.vtu"), text_of(work() / "cut" / "released.vtu"));
 }
 
+// What was pressed for a line that could not be cut is not pressed again for another one.
+TEST_F(Trims, AnotherLineGoesOnFromTheFullPressure) {
+  const std::string plain =
+      "[limits]\nforming_limit = \"none\"\n[outputs]\npictures = false\nseries = false\n";
+  write("case.toml", bracket("5 MPa", cut_at("25 mm") + plain));
+  ASSERT_EQ(run({"press", "case.toml", "--out", "at-once", "--quiet"}).code, as_int(ExitCode::done));
+  write("case.toml", bracket("5 MPa", cut_at("36.3 mm") + plain));
+  const Answer refused = run({"press", "case.toml", "--out", "twice", "--quiet"});
+  ASSERT_EQ(refused.code, as_int(ExitCode::not_completed));
+  EXPECT_THAT(refused.err, HasSubstr("--resume goes on from the full pressure"));
+  EXPECT_THAT(text_of(work() / "twice" / "NOT-COMPLETE.txt"), HasSubstr("--resume"));
+  write("case.toml", bracket("5 MPa", cut_at("25 mm") + plain));
+  const Answer answer = run({"press", "case.toml", "--out", "twice", "--resume"});
+  ASSERT_EQ(answer.code, as_int(ExitCode::done)) << answer.err;
+  EXPECT_THAT(answer.err, HasSubstr("goes on from 5 MPa"));
+  for (const char* file : {"formed.vtu", "released.vtu"})
+    EXPECT_EQ(text_of(work() / "twice" / file), text_of(work() / "at-once" / file)) << file;
+  EXPECT_FALSE(std::filesystem::exists(work() / "twice" / "NOT-COMPLETE.txt"));
+}
+
 // All that can be told of a line without pressing is told beforehand.
 TEST_F(Trims, ALineRoundAllOfThePartIsRefusedBeforeThePressing) {
   const std::string round =
