@@ -5,7 +5,9 @@
 #include <set>
 #include <sstream>
 
-#include "mesh/step_trial.hpp"
+#include "mesh/facet_repair.hpp"
+#include "mesh/holes.hpp"
+#include "mesh/open_seams.hpp"
 #include "mesh/stl_tool.hpp"
 #include "mesh/tool_facets.hpp"
 #include "mesh/tool_shapes.hpp"
@@ -111,14 +113,19 @@ void write_notes(ToolSurface& tool, const ToolSpec& spec, const ToolFacets& face
          << tool.geometric_error << " mm"
          << (has_faces ? " of the CAD faces" : ", their true place is known to a share of that only");
   tool.notes.push_back(text.str());
-  if (facets.n_open_pieces > 0) {
-    tool.notes.push_back("the tool's surface is open (" + counted("piece", facets.n_open_pieces) +
-                         "); it was taken to face upward, and nothing is touched beyond its border");
-  }
   if (has_faces && facets.largest_turn > 1.5 * spec.facet_angle) {
     tool.notes.push_back(
         "a very small radius was left coarser than asked; check that the tool has no stray edges");
   }
+}
+
+/// What a result on this tool has to carry.
+void add_doubts(ToolSurface& tool, std::vector<std::string> doubts, const ToolFacets& facets) {
+  if (facets.n_open_pieces > 0)
+    doubts.push_back("the tool's surface is open (" + counted("piece", facets.n_open_pieces) +
+                     "); it was taken to face upward, and nothing is touched beyond its border");
+  tool.notes.insert(tool.notes.end(), doubts.begin(), doubts.end());
+  tool.doubts = std::move(doubts);
 }
 
 /// Stands the tool on its tray.
@@ -137,9 +144,8 @@ ToolSurface make_from_stl(const ToolSpec& spec, const StlShape& shape) {
   ToolSurface tool = finish(facets, spec.tray_floor);
   tool.geometric_error = facets.geometric_error;
   write_notes(tool, spec, facets);
-  tool.doubts = std::move(repairs);
-  for (std::string& note : note_coarse_radii(tool)) tool.doubts.push_back(std::move(note));
-  tool.notes.insert(tool.notes.end(), tool.doubts.begin(), tool.doubts.end());
+  for (std::string& note : note_coarse_radii(tool)) repairs.push_back(std::move(note));
+  add_doubts(tool, std::move(repairs), facets);
   return tool;
 }
 
@@ -148,12 +154,22 @@ bool is_from_step(const ToolSpec& spec) {
   return is_step(spec.shape) || std::any_of(spec.inserts.begin(), spec.inserts.end(), is_step);
 }
 
+/// The same judgement as of an open surface from STL; several open pieces must not be neighbours besides.
+void refuse_open(const SurfaceMesh& mesh, bool tray_floor) {
+  refuse_holes(mesh, tray_floor);
+  const EdgeUses uses = find_edge_uses(mesh);
+  if (const auto seam = find_open_seam(mesh, uses, find_border(uses)))
+    throw MeshError("the tool's surface has " + describe(*seam, extent_of(mesh)));
+}
+
 ToolFacets triangulate(const GmshSession& session, const ToolSpec& spec) {
   try {
-    return triangulate_model(session, spec.facet_angle, spec.for_measuring);
+    ToolFacets facets = triangulate_model(session, spec.facet_angle, spec.for_measuring);
+    if (facets.n_open_pieces > 0) refuse_open(facets.mesh, spec.tray_floor);
+    return facets;
   } catch (const MeshError& error) {
     if (!is_from_step(spec)) throw;
-    throw MeshError(named(spec) + ": " + error.what() + "; " + step_mend);
+    throw MeshError(named(spec) + ": " + error.what());
   }
 }
 
@@ -165,12 +181,13 @@ ToolSurface make_tool(const ToolSpec& spec) {
     throw MeshError("the facet angle of the tool must lie between 0.3 and 45 degrees");
   }
   const GmshSession session;
-  build_shape(session, spec.shape, spec.inserts);
+  std::vector<std::string> doubts = build_shape(session, spec.shape, spec.inserts);
   ToolFacets facets = triangulate(session, spec);
   ToolSurface tool = finish(facets, spec.tray_floor);
   tool.geometric_error = spec.for_measuring ? std::numeric_limits<double>::quiet_NaN()
                                             : measure_geometric_error(session, tool, facets.surface_of);
   write_notes(tool, spec, facets);
+  add_doubts(tool, std::move(doubts), facets);
   return tool;
 }
 

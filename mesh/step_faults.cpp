@@ -9,7 +9,10 @@
 #include <StepGeom_GeometricRepresentationContextAndGlobalUnitAssignedContext.hxx>
 #include <StepGeom_GeometricRepresentationItem.hxx>
 #include <StepRepr_ItemDefinedTransformation.hxx>
+#include <StepShape_FaceBasedSurfaceModel.hxx>
+#include <StepShape_ManifoldSolidBrep.hxx>
 #include <StepShape_ShapeRepresentation.hxx>
+#include <StepShape_ShellBasedSurfaceModel.hxx>
 #include <StepShape_TopologicalRepresentationItem.hxx>
 #include <XSControl_WorkSession.hxx>
 #include <cstdlib>
@@ -117,16 +120,25 @@ std::map<int, std::string> find_faults(STEPControl_Reader& reader, const Model& 
 
 }  // namespace
 
-std::string find_step_faults(const std::string& path) {
+StepLook look_at_step(const std::string& path) {
+  StepLook look;
   STEPControl_Reader reader;
-  if (reader.ReadFile(path.c_str()) != IFSelect_RetDone) return {};
+  if (reader.ReadFile(path.c_str()) != IFSelect_RetDone) return look;
   const Model model = Model::DownCast(reader.WS()->Model());
-  if (model.IsNull()) return {};
+  if (model.IsNull()) return look;
+  for (int i = 1; i <= model->NbEntities(); ++i) {
+    const Handle(Standard_Transient) entity = model->Value(i);
+    if (entity->IsKind(STANDARD_TYPE(StepShape_ManifoldSolidBrep))) ++look.n_solids;
+    if (entity->IsKind(STANDARD_TYPE(StepShape_ShellBasedSurfaceModel)) ||
+        entity->IsKind(STANDARD_TYPE(StepShape_FaceBasedSurfaceModel)))
+      ++look.n_surfaces;
+  }
   const auto faults = find_faults(reader, model);
-  if (faults.empty()) return {};
-  std::string words = find_entity(path, faults.begin()->first) + ": " + faults.begin()->second;
-  if (faults.size() > 1) words += " (and " + std::to_string(faults.size() - 1) + " more of its entities)";
-  return words;
+  if (faults.empty()) return look;
+  look.damage = find_entity(path, faults.begin()->first) + ": " + faults.begin()->second;
+  if (faults.size() > 1)
+    look.damage += " (and " + std::to_string(faults.size() - 1) + " more of its entities)";
+  return look;
 }
 
 }  // namespace halftool::mesh

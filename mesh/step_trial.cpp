@@ -13,7 +13,6 @@
 #include <filesystem>
 #include <sstream>
 
-#include "mesh/step_faults.hpp"
 #include "mesh/surface_mesh.hpp"
 
 namespace halftool::mesh {
@@ -42,9 +41,12 @@ rlim_t seconds_for(const std::string& path) {
   const int nowhere = open("/dev/null", O_WRONLY | O_CLOEXEC);
   for (const int stream : {STDOUT_FILENO, STDERR_FILENO}) dup2(nowhere, stream);
   try {
-    const std::string faults = find_step_faults(path);
-    const ssize_t written = write(answer, faults.data(), faults.size());
-    if (faults.empty()) import();
+    const StepLook look = look_at_step(path);
+    std::ostringstream text;
+    text << look.n_solids << ' ' << look.n_surfaces << ' ' << look.damage;
+    const std::string words = text.str();
+    const ssize_t written = write(answer, words.data(), words.size());
+    if (look.damage.empty()) import();
     _exit(written < 0 ? 1 : 0);
   } catch (...) {  // met again by the parent, which says it in words
   }
@@ -82,22 +84,26 @@ void refuse_end_by_signal(const std::string& name, int number) {
 
 }  // namespace
 
-void try_step_file(const std::string& path, const std::function<void()>& import) {
+StepLook try_step_file(const std::string& path, const std::function<void()>& import) {
   std::array<int, 2> ends{};
-  if (pipe2(ends.data(), O_CLOEXEC) != 0) return;  // no trial is no fault of the file
+  if (pipe2(ends.data(), O_CLOEXEC) != 0) return {};  // no trial is no fault of the file
   const pid_t child = fork();
   if (child == 0) {
     close(ends[0]);
     try_in_child(path, import, ends[1]);
   }
   close(ends[1]);
-  const std::string faults = child < 0 ? std::string() : read_all(ends[0]);
+  std::istringstream answer(child < 0 ? std::string() : read_all(ends[0]));
   close(ends[0]);
-  if (child < 0) return;
+  if (child < 0) return {};
   const int status = wait_for(child);
   const std::string name = "'" + std::filesystem::path(path).filename().string() + "'";
-  if (!faults.empty()) throw MeshError(name + " is damaged at " + faults + "; " + step_mend);
+  StepLook look;
+  answer >> look.n_solids >> look.n_surfaces >> std::ws;
+  std::getline(answer, look.damage);
+  if (!look.damage.empty()) throw MeshError(name + " is damaged at " + look.damage + "; " + step_mend);
   if (WIFSIGNALED(status)) refuse_end_by_signal(name, WTERMSIG(status));
+  return look;
 }
 
 }  // namespace halftool::mesh

@@ -15,6 +15,7 @@
 #include "mesh/curve_sizes.hpp"
 #include "mesh/orientation.hpp"
 #include "mesh/regular_faces.hpp"
+#include "mesh/step_trial.hpp"
 
 namespace halftool::mesh {
 namespace {
@@ -160,6 +161,7 @@ void mesh_faces(const GmshSession& session, const std::vector<int>& surfaces, co
         break;
       }
     });
+    text << "; " << step_mend;
     throw MeshError(text.str());
   }
 }

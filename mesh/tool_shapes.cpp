@@ -7,9 +7,11 @@
 #include <filesystem>
 #include <numbers>
 #include <sstream>
+#include <type_traits>
 #include <vector>
 
-#include "mesh/step_trial.hpp"
+#include "mesh/solid_bodies.hpp"
+#include "mesh/step_shape.hpp"
 
 namespace halftool::mesh {
 namespace {
@@ -177,99 +179,24 @@ void build(const RoundCavity& cavity) {
   occ::fragment(quarters, {}, joined, map);
 }
 
-/// A damaged number sends the mesher on an endless way.
-void refuse_giant(const gmsh::vectorpair& entities, const std::string& path) {
-  constexpr double largest = 1e5;  // [mm]; the trays of presses are a few metres long
-  double extent = 0;
-  for (const auto& [dimension, tag] : entities) {
-    Eigen::Vector3d low, high;
-    occ::getBoundingBox(dimension, tag, low.x(), low.y(), low.z(), high.x(), high.y(), high.z());
-    extent = std::max(extent, (high - low).norm());
-  }
-  if (extent <= largest) return;
-  std::ostringstream text;
-  text << "'" << path << "' holds a shape that is " << extent / 1000
-       << " m large; look for faces far off and at the unit in CAD, then " << step_mend;
-  throw MeshError(text.str());
-}
-
-void build(const StepShape& shape) {
-  if (!std::filesystem::is_regular_file(shape.path)) {
-    throw MeshError("there is no STEP file '" + shape.path +
-                    "'; give the path of an existing .step or .stp file");
-  }
-  const auto import = [&] {
-    gmsh::vectorpair out;
-    occ::importShapes(shape.path, out, true, "step");
-    return out;
-  };
-  try_step_file(shape.path, import);
-  gmsh::vectorpair out;
-  std::string reason;
-  try {
-    out = import();
-  } catch (const std::string& message) {
-    reason = " (" + message + ")";
-  }
-  if (out.empty()) {
-    throw MeshError("'" + shape.path + "' cannot be read as STEP, or holds no shape" + reason + "; " +
-                    step_mend);
-  }
-  refuse_giant(out, shape.path);
-  const auto turn = [&](const Eigen::AngleAxisd& by) {
-    occ::rotate(out, 0, 0, 0, by.axis().x(), by.axis().y(), by.axis().z(), by.angle());
-  };
-  const Placement& placement = shape.placement;
-  if (placement.press_axis != PressAxis::plus_z) turn(upright(placement.press_axis));
-  turn({placement.turn, Eigen::Vector3d::UnitZ()});
-  occ::translate(out, placement.place.x(), placement.place.y(), placement.place.z());
-}
-
 void build(const StlShape& /*shape*/) {
   throw MeshError("an STL file holds facets, no CAD faces");
 }
 
-/// Solids of the model.
-gmsh::vectorpair solids() {
-  gmsh::vectorpair all;
-  occ::getEntities(all, 3);
-  return all;
+/// @param doubts  of the shape, appended
+void build_any(const ToolShape& shape, std::vector<std::string>& doubts) {
+  const auto build_one = [&](const auto& one) {
+    if constexpr (std::is_same_v<std::decay_t<decltype(one)>, StepShape>)
+      for (std::string& doubt : add_step_shape(one)) doubts.push_back(std::move(doubt));
+    else
+      build(one);
+  };
+  std::visit(build_one, shape);
 }
 
-/// Two bodies may share so much of the smaller one: rounding of faces that lie on each other.
-constexpr double allowed_overlap = 1e-6;
-
-void check_overlap(const gmsh::vectorpair& standing, const gmsh::vectorpair& insert,
-                   const std::string& name) {
-  gmsh::vectorpair common;
-  std::vector<gmsh::vectorpair> map;
-  occ::intersect(standing, insert, common, map, -1, false, false);
-  double volume = 0;
-  double shared = 0;
-  Eigen::Vector3d centre = Eigen::Vector3d::Zero();
-  for (const auto& [dimension, tag] : insert) {
-    double mass = 0;
-    occ::getMass(dimension, tag, mass);
-    volume += mass;
-  }
-  for (const auto& [dimension, tag] : common) {
-    if (dimension != 3) continue;
-    double mass = 0;
-    occ::getMass(dimension, tag, mass);
-    shared += mass;
-    occ::getCenterOfMass(dimension, tag, centre.x(), centre.y(), centre.z());
-  }
-  occ::remove(common, true);
-  if (shared <= allowed_overlap * volume) return;
-  std::ostringstream text;
-  text << name << " overlaps the tool by " << shared << " mm3 about (" << centre.transpose()
-       << "); move it, or cut its seat out of the tool half";
-  throw MeshError(text.str());
-}
-
-void join(const ToolShape& insert) {
+void join(const ToolShape& insert, std::vector<std::string>& doubts) {
   const gmsh::vectorpair standing = solids();
-  std::visit([](const auto& one) { build(one); }, insert);
+  build_any(insert, doubts);
   gmsh::vectorpair added = solids();
   std::erase_if(added, [&](const auto& solid) {
     return std::find(standing.begin(), standing.end(), solid) != standing.end();
@@ -277,7 +204,8 @@ void join(const ToolShape& insert) {
   if (standing.empty() || added.empty())
     throw MeshError(describe(insert) + ": inserts and the tool half that they stand with must be solids; " +
                     "export them as solids, not as open faces");
-  check_overlap(standing, added, describe(insert));
+  refuse_overlap(standing, added, describe(insert) + " overlaps the tool",
+                 "move it, or cut its seat out of the tool half");
   gmsh::vectorpair joined;
   std::vector<gmsh::vectorpair> map;
   occ::fuse(standing, added, joined, map);
@@ -285,20 +213,22 @@ void join(const ToolShape& insert) {
 
 }  // namespace
 
-void build_shape(const GmshSession& session, const ToolShape& shape) {
+std::vector<std::string> build_shape(const GmshSession& session, const ToolShape& shape,
+                                     const std::vector<ToolShape>& inserts) {
+  std::vector<std::string> doubts;
   session.run("building the tool", [&] {
-    std::visit([](const auto& one) { build(one); }, shape);
+    build_any(shape, doubts);
     occ::synchronize();
   });
-}
-
-void build_shape(const GmshSession& session, const ToolShape& shape, const std::vector<ToolShape>& inserts) {
-  build_shape(session, shape);
-  if (inserts.empty()) return;
-  session.run("joining the inserts with the tool", [&] {
-    for (const ToolShape& insert : inserts) join(insert);
-    occ::synchronize();
+  if (!inserts.empty())
+    session.run("joining the inserts with the tool", [&] {
+      for (const ToolShape& insert : inserts) join(insert, doubts);
+      occ::synchronize();
+    });
+  session.run("looking at the tool's bodies", [&] {
+    for (std::string& doubt : note_bodies_in_the_air()) doubts.push_back(std::move(doubt));
   });
+  return doubts;
 }
 
 std::string describe(const ToolShape& shape) {

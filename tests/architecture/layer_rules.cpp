@@ -76,14 +76,18 @@ struct Library {
 const std::vector<Library>& libraries() {
   static const std::set<std::string> any = {"mesh", "solver", "io"};
   static const std::vector<Library> table = {
-      {"gmsh", {"mesh"}},    {"embree", {"mesh"}},        {"cholmod", {"solver"}}, {"dmumps", {"solver"}},
-      {"metis", {"solver"}}, {"omp.h", {"solver"}},       {"vtk", {"io"}},         {"toml", {"io"}},
-      {"CLI", {"io"}},       {"nlohmann", {"io"}},        {"fmt", {"io"}},         {"cairo", {"io"}},
-      {"sys/", any},         {"unistd.h", any},           {"fcntl.h", any},        {"signal.h", any},
-      {"BRep", {"mesh"}},    {"GCPnts", {"mesh"}},        {"GProp", {"mesh"}},     {"Geom", {"mesh"}},
-      {"STEP", {"mesh"}},    {"Standard", {"mesh"}},      {"TCol", {"mesh"}},      {"TopExp", {"mesh"}},
-      {"TopoDS", {"mesh"}},  {"dxflib", {"io"}},          {"spawn.h", any},        {"poll.h", any},
-      {"X11/", {"io"}},      {"unsupported", {"solver"}}, {"cereal", {"io"}},
+      {"gmsh", {"mesh"}},      {"embree", {"mesh"}},  {"cholmod", {"solver"}},
+      {"dmumps", {"solver"}},  {"metis", {"solver"}}, {"omp.h", {"solver"}},
+      {"vtk", {"io"}},         {"toml", {"io"}},      {"CLI", {"io"}},
+      {"nlohmann", {"io"}},    {"fmt", {"io"}},       {"cairo", {"io"}},
+      {"sys/", any},           {"unistd.h", any},     {"fcntl.h", any},
+      {"signal.h", any},       {"BRep", {"mesh"}},    {"GCPnts", {"mesh"}},
+      {"GProp", {"mesh"}},     {"Geom", {"mesh"}},    {"STEP", {"mesh"}},
+      {"Standard", {"mesh"}},  {"TCol", {"mesh"}},    {"TopExp", {"mesh"}},
+      {"TopoDS", {"mesh"}},    {"dxflib", {"io"}},    {"spawn.h", any},
+      {"poll.h", any},         {"X11/", {"io"}},      {"unsupported", {"solver"}},
+      {"cereal", {"io"}},      {"Step", {"mesh"}},    {"Interface_", {"mesh"}},
+      {"XSControl", {"mesh"}},
   };
   return table;
 }

@@ -8,7 +8,6 @@
 #include <regex>
 #include <sstream>
 
-#include "mesh/step_faults.hpp"
 #include "mesh/step_outline.hpp"
 #include "mesh/tool_surface.hpp"
 #include "tests/support/curved_block.hpp"
@@ -78,7 +77,7 @@ TEST(StepTrial, FilesThatLackAnEntityAreRefusedWithFileLineAndMend) {
 TEST(StepTrial, TheLineNamedIsThatOfTheEntityThatRefersToWhatIsLost) {
   const ChangedBlock file("#[0-9]+ = VERTEX_POINT\\([^;]*;\\n", "");
   std::ifstream lines(file.path());
-  const std::string fault = find_step_faults(file.path());
+  const std::string fault = look_at_step(file.path()).damage;
   std::smatch found;
   ASSERT_TRUE(std::regex_search(fault, found, std::regex("^line ([0-9]+), (#[0-9]+ = [A-Z_]+)")));
   std::string line;
@@ -98,7 +97,7 @@ TEST(StepTrial, NumbersThatAreNoneAreNamed) {
 TEST(StepTrial, NamesAndPartsListsMayBeDamaged) {
   const ChangedBlock unnamed("(ADVANCED_FACE|CARTESIAN_POINT|LINE)\\(''", "$1($$",
                              std::regex_constants::format_default);
-  EXPECT_THAT(find_step_faults(unnamed.path()), IsEmpty());
+  EXPECT_THAT(look_at_step(unnamed.path()).damage, IsEmpty());
   EXPECT_NO_THROW(make_from(unnamed.path()));
   const ChangedBlock no_category("#[0-9]+ = PRODUCT_RELATED_PRODUCT_CATEGORY\\([^;]*;\\n", "");
   EXPECT_NO_THROW(make_from(no_category.path()));
