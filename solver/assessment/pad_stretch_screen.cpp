@@ -5,7 +5,8 @@
 namespace halftool::solver {
 namespace {
 
-constexpr double most_stretch = 2;  // 100 percent elongation
+constexpr double most_stretch = 2;   // 100 percent elongation
+constexpr double narrowest_gap = 1;  // [mm] that a pad is drawn into; our judgement
 
 double stretch(const mesh::Opening& gap) {
   return 1 + 2 * gap.depth / gap.width;
@@ -33,7 +34,8 @@ Screen pad_stretch_screen(const std::vector<mesh::Opening>& openings, const mesh
   std::vector<mesh::Opening> gaps;
   for (const mesh::Opening& gap : openings) {
     const bool bridged = reach.reaches(gap.at) && gap.width < sinking_span(gap, load);
-    if (!gap.is_hole() && !bridged && stretch(gap) > most_stretch) gaps.push_back(gap);
+    if (gap.is_hole() || bridged || gap.width < narrowest_gap) continue;
+    if (stretch(gap) > most_stretch) gaps.push_back(gap);
   }
   std::stable_sort(gaps.begin(), gaps.end(),
                    [](const auto& a, const auto& b) { return stretch(a) > stretch(b); });

@@ -65,8 +65,8 @@ Screen sharp_edge_screen(const mesh::ConvexEdges& edges, const std::vector<Eigen
 
 /// Gaps of width g and depth h between high parts of the tool that the pad is drawn into: it stretches to
 /// 1 + 2 h/g of its length (down one wall and up the other; own arithmetic). Trips above 2.0 (an
-/// elongation of 100 percent; own judgement, no source). Holes, and gaps that the sheet
-/// bridges, are left out.
+/// elongation of 100 percent; own judgement, no source). Holes, gaps that the sheet bridges and crevices
+/// below 1 mm, such as beside an insert, are left out.
 Screen pad_stretch_screen(const std::vector<mesh::Opening>& openings, const mesh::SheetReach& reach,
                           const ScreenLoad& load);
 

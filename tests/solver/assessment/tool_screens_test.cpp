@@ -168,8 +168,9 @@ TEST(PadStretchScreen, GapAsWideAsDeepStretchesThreefold) {
   const Screen screen = screen_of(50, 200, 50);
   ASSERT_TRUE(screen.tripped());
   EXPECT_NEAR(screen.findings[0].found.value, 3, 1e-12);
-  EXPECT_FALSE(screen_of(100, 300, 50).tripped());  // 2.0
-  EXPECT_FALSE(screen_of(50, 50, 50).tripped());    // a hole
+  EXPECT_FALSE(screen_of(100, 300, 50).tripped());   // 2.0
+  EXPECT_FALSE(screen_of(50, 50, 50).tripped());     // a hole
+  EXPECT_FALSE(screen_of(0.05, 50, 0.3).tripped());  // the seam beside an insert
 }
 
 TEST(PadStretchScreen, GapThatTheSheetBridgesIsLeftOut) {
