@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <numbers>
 #include <optional>
 #include <string>
 
@@ -18,6 +19,8 @@ constexpr double longest_curved_aspect = 2;  // the same where the long side is 
 // stand 1 to 10 and facets are twice as long as wide, by 0.25 % where they are as long as wide.
 constexpr double even_ratio = 10;       // of the radii, up to which facets are as long as wide
 constexpr double widening = 0.04;       // of a face from row to row, as on a cone, whose radius grows with it
+constexpr double deep_hole = 2;         // length over diameter of a round face
+constexpr double deep_aspect = 40;      // of facets along it
 constexpr double widest_patch = 3;      // ratio of opposite sides
 constexpr double straight_turn = 1e-4;  // of the normal along a side [rad]
 
@@ -145,14 +148,26 @@ bool hinders_neighbour(const RegularFaces& faces, int surface, const RegularFace
   return false;
 }
 
+/// Whether a face is a cylinder all round that is long for its diameter, as a drilled hole: facets as long as
+/// wide are tens of thousands in a hole of 1.5 mm, and a sheet comes to its mouth at most.
+bool is_deep_hole(int surface) {
+  if (type_of(2, surface) != "Cylinder") return false;
+  const auto sides = opposite_sides(surface);
+  if (!sides || (*sides)[1][0] != (*sides)[1][1]) return false;
+  const double diameter = curve_length((*sides)[0][0]) / std::numbers::pi;
+  return curve_length((*sides)[1][0]) >= deep_hole * diameter;
+}
+
 RegularFaces choose_faces(const std::vector<int>& surfaces, double angle, const CurveSizes& sizes,
                           bool all_patches) {
   RegularFaces faces;
   for (const int surface : surfaces) {
     RegularFace face;
-    if (all_patches && type_of(2, surface) != "Plane") face.patch = find_patch(surface);
+    const bool is_deep = is_deep_hole(surface);
+    if (is_deep || (all_patches && type_of(2, surface) != "Plane")) face.patch = find_patch(surface);
     auto sides = regular_sides(surface);
     if (!sides && face.patch) sides = patch_sides(*face.patch);
+    if (sides && is_deep) (*sides)[1].aspect = deep_aspect;
     if (!sides) continue;
     face.sides = *sides;
     face.divisions = divisions_of(*sides, angle);

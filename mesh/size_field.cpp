@@ -8,6 +8,7 @@
 #include <sstream>
 #include <tuple>
 
+#include "mesh/shut_in.hpp"
 #include "mesh/skip_short_lines.hpp"
 
 namespace halftool::mesh {
@@ -40,10 +41,10 @@ double bend_size(const RadiusPatch& patch, double thickness, double elements_per
   return std::max(mid_radius * quarter_turn / elements_per_bend, thickness / 4);
 }
 
-/// A sheet on the tool meets only what does not look down.
+/// A sheet on the tool meets only what does not look down, and nothing that the tool covers.
 bool can_be_met(const ToolSurface& tool, int facet) {
   const auto& corners = tool.facets()[static_cast<std::size_t>(facet)].normal;
-  return corners[0].z() + corners[1].z() + corners[2].z() > -1.5;
+  return corners[0].z() + corners[1].z() + corners[2].z() > -1.5 && !is_shut_in(tool, facet);
 }
 
 /// The facets of some patches seen along the press axis.

@@ -116,12 +116,40 @@ void unify_normals(const SurfaceMesh& mesh, Points& normals) {
   }
 }
 
-void set_sizes(double angle) {
+double diagonal_of_model() {
   double x0, y0, z0, x1, y1, z1;
   gmsh::model::getBoundingBox(-1, -1, x0, y0, z0, x1, y1, z1);
-  const double diagonal = Eigen::Vector3d(x1 - x0, y1 - y0, z1 - z0).norm();
+  return Eigen::Vector3d(x1 - x0, y1 - y0, z1 - z0).norm();
+}
+
+/// No facet has to be smaller [mm]: 0.02 mm, where radii of 0.3 mm begin to be facetted more coarsely, and of
+/// small tools a share. Tips of cones would ask for facets without end.
+double least_size(double diagonal) {
+  return std::max(2e-5 * diagonal, std::min(2e-4 * diagonal, 0.02));
+}
+
+/// Largest turn of the normal across those facets that may be made smaller yet [rad].
+double mendable_turn(const ToolFacets& facets, double least) {
+  constexpr double most_of_least = 3;  // longest edge of a facet that has the least size
+  double chord = 0;
+  for (int t = 0; t < facets.mesh.n_triangles(); ++t) {
+    double longest = 0, own = 0;
+    for (int i = 0; i < 3; ++i) {
+      const int j = (i + 1) % 3;
+      longest = std::max(longest, (facets.mesh.nodes.row(facets.mesh.triangles(t, i)) -
+                                   facets.mesh.nodes.row(facets.mesh.triangles(t, j)))
+                                      .norm());
+      own =
+          std::max(own, (facets.corner_normals.row(3 * t + i) - facets.corner_normals.row(3 * t + j)).norm());
+    }
+    if (longest > most_of_least * least) chord = std::max(chord, own);
+  }
+  return 2 * std::asin(std::min(1.0, chord / 2));
+}
+
+void set_sizes(double angle, double diagonal) {
   gmsh::option::setNumber("Mesh.CharacteristicLengthMax", diagonal / 8);
-  gmsh::option::setNumber("Mesh.CharacteristicLengthMin", diagonal * 2e-5);
+  gmsh::option::setNumber("Mesh.CharacteristicLengthMin", least_size(diagonal));
   gmsh::option::setNumber("Mesh.CharacteristicLengthExtendFromBoundary", 1);
   gmsh::option::setNumber("Mesh.CharacteristicLengthFromCurvature", 1);
   gmsh::option::setNumber("Mesh.MinimumElementsPerTwoPi",
@@ -166,11 +194,11 @@ void mesh_faces(const GmshSession& session, const std::vector<int>& surfaces, co
   }
 }
 
-/// Leaves patches that are laid afterwards to nobody, and the places of nodes as they come: smoothing took
-/// most of the mesher's time on planes with long borders.
-void leave_out(const GmshSession& session, const std::vector<LaidPatch>& patches) {
+/// Leaves patches that are laid afterwards to nobody, and of a tool that is only measured the places of nodes
+/// as they come: smoothing took most of the mesher's time on planes with long borders.
+void leave_out(const GmshSession& session, const std::vector<LaidPatch>& patches, bool for_measuring) {
   session.run("preparing the tool's mesh", [&] {
-    gmsh::option::setNumber("Mesh.Smoothing", 0);
+    if (for_measuring) gmsh::option::setNumber("Mesh.Smoothing", 0);
     gmsh::option::setNumber("Mesh.MeshOnlyVisible", 1);
     for (const LaidPatch& laid : patches) gmsh::model::setVisibility({{2, laid.patch.surface}}, 0);
   });
@@ -194,15 +222,17 @@ ToolFacets triangulate_model(const GmshSession& session, double facet_angle, boo
   double angle = facet_angle;
   for (int round = 0; round < 3; ++round) {
     std::vector<int> surfaces;
+    double diagonal = 0;
     session.run("preparing the tool's mesh", [&] {
       gmsh::model::mesh::clear();
       surfaces = outer_surfaces();
-      set_sizes(angle);
+      diagonal = diagonal_of_model();
+      set_sizes(angle, diagonal);
       if (for_measuring) enlarge_planes(surfaces);
     });
     const CurveSizes curve_sizes(session, surfaces, irregular_share * angle);
     const auto patches = set_regular_faces(session, surfaces, angle, curve_sizes, for_measuring);
-    if (for_measuring) leave_out(session, patches);
+    if (for_measuring || !patches.empty()) leave_out(session, patches, for_measuring);
     mesh_faces(session, surfaces, curve_sizes);
     session.run("laying the tool's facets", [&] {
       for (const auto& [patch, n_rows] : patches) lay_patch(patch, n_rows);
@@ -215,8 +245,9 @@ ToolFacets triangulate_model(const GmshSession& session, double facet_angle, boo
     facets.mesh = std::move(extracted.mesh);
     facets.surface_of = std::move(extracted.surface_of);
     facets.largest_turn = largest_turn(facets.corner_normals);
-    if (facets.largest_turn <= accepted) break;
-    angle *= 0.97 * std::max(0.6, facet_angle / facets.largest_turn);
+    const double turn = mendable_turn(facets, least_size(diagonal));
+    if (turn <= accepted) break;
+    angle *= 0.97 * std::max(0.6, facet_angle / turn);
   }
   return facets;
 }

@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "mesh/facet_curvature.hpp"
+#include "mesh/shut_in.hpp"
 
 namespace halftool::mesh {
 namespace {
@@ -66,7 +67,7 @@ void add_patch(const RadiusPatch& patch, const Ground& ground, std::vector<Conca
   const ToolView& view = ground.view;
   std::vector<HollowFacet> one_way, both_ways;
   for (const int f : patch.facets) {
-    if (!ground.holds(view.middle(f))) continue;
+    if (!ground.holds(view.middle(f)) || is_shut_in(view.tool(), f)) continue;
     const Eigen::Vector2d k = principal_curvatures(view.tool().facets()[static_cast<std::size_t>(f)]);
     if (goes_all_round(f, -1 / k(0), view)) continue;
     const double second = -k(1) > noise_share * -k(0) ? -k(1) : 0;
@@ -91,7 +92,11 @@ ConcaveCorner find_sharp(const Ground& ground) {
   for (const SharpEdge& edge : view.net().sharp_edges) {
     const double turn = std::max(-turn_of(edge, view), on_floor ? turn_at_foot(edge, view) : 0);
     const Vector3d middle = edge.point(0.5);
-    if (turn < sharp_turn || !ground.holds(middle)) continue;
+    const double off = 1e-3 * view.spacing();
+    const Vector3d on_chord = 0.5 * (edge.a + edge.b);  // the curve stands behind the flat facets of a hollow
+    if (turn < sharp_turn || !ground.holds(middle) ||
+        is_shut_in(view.tool(), on_chord + off * edge.outward, 0.1 * off))
+      continue;
     sharp.length += (edge.b - edge.a).norm();
     if (turn > sharp.turn) {
       sharp.turn = turn;

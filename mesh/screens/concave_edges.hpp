@@ -40,6 +40,7 @@ double fill_curvature(double radius, double across);
 
 /// Edges whose normal turns back by more than 5 degrees count as sharp (own judgement); walls that stand on
 /// the tray floor meet it sharply. Walls that go all round, as in a drilled hole, are no radii to fill.
+/// What is shut in (see is_shut_in) is left out.
 /// @param bridged  openings that the sheet does not sink into: what lies in them is left out
 ConcaveEdges find_concave_edges(const ToolView& view, const SheetReach& reach,
                                 const std::vector<Opening>& bridged);

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "mesh/gmsh_session.hpp"
+#include "mesh/shut_in.hpp"
 #include "tests/support/stl_files.hpp"
 
 namespace halftool::mesh {
@@ -181,6 +182,56 @@ TEST(StepShape, AnOpenSurfaceIsAToolHalfOnlyWithoutHoles) {
   EXPECT_THAT([] { DrawnStep([] { draw_loose_faces({}, 0.05); }).tool(); },
               ThrowsMessage<MeshError>(
                   AllOf(HasSubstr("an open seam about 0.05 mm wide"), HasSubstr("export it again"))));
+}
+
+/// A block with a hole of 6 mm drilled from below, 15 mm deep and with a tip.
+void draw_drilled_block() {
+  const int block = occ::addBox(-30, -20, 0, 60, 40, 30);
+  const int hole = occ::addCylinder(0, 0, -1, 0, 0, 16, 3);
+  const int tip = occ::addCone(0, 0, 15, 0, 0, 1.8, 3, 0);
+  gmsh::vectorpair drill, out;
+  std::vector<gmsh::vectorpair> map;
+  occ::fuse({{3, hole}}, {{3, tip}}, drill, map);
+  occ::cut({{3, block}}, drill, out, map);
+}
+
+// The tip of the cone turns its normals however small the facets are: tried again for it, the block had
+// 200,000.
+TEST(StepShape, AHoleDrilledFromBelowHasFewFacetsAndLiesShutIn) {
+  const ToolSurface tool = DrawnStep(draw_drilled_block).tool();
+  EXPECT_LT(tool.mesh().n_triangles(), 15000);
+  EXPECT_LT(tool.geometric_error, 2e-3);
+  const double side = std::numbers::pi / 30;  // of a polygon of chords of 6 degrees
+  EXPECT_NEAR(volume_of(tool.mesh()), 72000 - std::numbers::pi * 9 * (15 + 0.6) * std::sin(side) / side,
+              0.05);
+  EXPECT_TRUE(is_shut_in(tool, {0, 0, 5}, 1e-3));
+  EXPECT_TRUE(is_shut_in(tool, {2.9, 0, 14.9}, 1e-3));
+  EXPECT_FALSE(is_shut_in(tool, {0, 0, 30.1}, 1e-3));
+  EXPECT_FALSE(is_shut_in(tool, {30.1, 0, 1}, 1e-3));
+  int n_in_hole = 0;
+  for (int f = 0; f < tool.mesh().n_triangles(); ++f) {
+    const Eigen::Vector3d x = tool.facets()[static_cast<std::size_t>(f)].corner[0];
+    const bool in_hole = std::hypot(x.x(), x.y()) < 3.1 && x.z() > 1 && x.z() < 20;
+    if (in_hole) ++n_in_hole;
+    if (in_hole || x.z() > 29.9) {
+      ASSERT_EQ(is_shut_in(tool, f), in_hole) << x.transpose();
+    }
+  }
+  EXPECT_GT(n_in_hole, 100);
+}
+
+TEST(StepShape, AHoleThatIsLongForItsDiameterHasLongFacets) {
+  const ToolSurface tool = DrawnStep([] {
+                             const int block = occ::addBox(-30, -20, 0, 60, 40, 30);
+                             const int hole = occ::addCylinder(0, 0, -1, 0, 0, 32, 0.75);
+                             gmsh::vectorpair out;
+                             std::vector<gmsh::vectorpair> map;
+                             occ::cut({{3, block}}, {{3, hole}}, out, map);
+                           }).tool();
+  EXPECT_LT(tool.mesh().n_triangles(), 20000);
+  EXPECT_LT(tool.geometric_error, 1e-4);
+  EXPECT_NEAR(tool.nearest({0.25, 0, 20}, 1)->gap, 0.5, 1e-4);
+  EXPECT_FALSE(is_shut_in(tool, {0, 0, 5}, 1e-3));  // the sky stands above it
 }
 
 }  // namespace
