@@ -43,23 +43,6 @@ Eigen::Vector2d seen_along(int axis, const Eigen::Vector3d& x) {
   return {x(axis == 0 ? 1 : 0), x(axis == 2 ? 1 : 2)};
 }
 
-int line_of(const Case& job, const std::string& key) {
-  const auto entry = job.given.find(key);
-  return entry == job.given.end() ? 0 : entry->second;
-}
-
-/// A doubt at the first of the keys that is given.
-CaseWarning doubt_at(const Case& job, const std::vector<std::string>& keys) {
-  const auto given =
-      std::find_if(keys.begin(), keys.end(), [&](const auto& key) { return line_of(job, key) > 0; });
-  const std::string& key = given == keys.end() ? keys.front() : *given;
-  CaseWarning doubt;
-  doubt.file = job.file.string();
-  doubt.line = line_of(job, key);
-  doubt.key = key;
-  return doubt;
-}
-
 bool stands_above_lowest(const mesh::ToolSurface& tool, const mesh::Loop& circle) {
   const auto heights = tool.mesh().nodes.col(2);
   const auto top = mesh::highest_under(tool, mesh::as_polygon(circle), {});
@@ -72,7 +55,7 @@ void doubt_pins(const Case& job, const mesh::ToolSurface& tool, std::vector<Case
   for (std::size_t i = 0; i < pins.size(); ++i) {
     const mesh::Pin& pin = pins[i].pin;
     if (stands_above_lowest(tool, mesh::circle(pin.centre, pin.radius, "pin"))) continue;
-    CaseWarning doubt = doubt_at(job, {fmt::format("blank.pin[{}].at", i + 1)});
+    CaseWarning doubt = problem_at(job, {fmt::format("blank.pin[{}].at", i + 1)});
     doubt.found = fmt::format("a pin at ({:.6g}, {:.6g}) mm with nothing of the tool half under it",
                               pin.centre.x(), pin.centre.y());
     doubt.allowed = "a pin that stands on the tool half";
@@ -91,7 +74,7 @@ void doubt_resting(const Case& job, const mesh::ToolSurface& tool, std::vector<C
   const bool tips = resting->outside > tip_share * outline.smaller_extent;
   const bool on_tip = resting->across() < tip_share * outline.smaller_extent;
   if (!tips && !on_tip) return;
-  CaseWarning doubt = doubt_at(job, {"blank.place", outline_key(job)});
+  CaseWarning doubt = problem_at(job, {"blank.place", outline_key(job)});
   doubt.allowed = "a blank that the tool half supports on all sides of its centroid";
   if (tips) {
     doubt.found = fmt::format(
@@ -133,7 +116,7 @@ void doubt_inserts(const Case& job, std::vector<CaseWarning>& doubts) {
     const Eigen::Vector2d low = box->low.head<2>(), high = box->high.head<2>();
     if ((low.array() < blank.high.array()).all() && (high.array() > blank.low.array()).all()) continue;
     const std::string table = fmt::format("tool.insert[{}].", i + 1);
-    CaseWarning doubt = doubt_at(job, {table + "place", table + "step"});
+    CaseWarning doubt = problem_at(job, {table + "place", table + "step"});
     doubt.found = "an insert " + extent(low, high) + ", beside the blank";
     doubt.allowed = "an insert under the blank, " + extent(blank.low, blank.high);
     doubt.mend = "no part of the blank comes to lie on it: check its place, in mm in the tool's frame";
@@ -174,7 +157,7 @@ void doubt_trims(const Case& job, const ToolSet& set, std::vector<CaseWarning>& 
     const Eigen::Vector2d low = box.low.head<2>(), high = box.high.head<2>();
     const auto unmet = find_unmet(trim, low, high);
     if (!unmet) continue;
-    CaseWarning doubt = doubt_at(job, {trim_key(trim, i)});
+    CaseWarning doubt = problem_at(job, {trim_key(trim, i)});
     doubt.found = unmet->found + (unmet->beside ? ", beside the tool half" : " over the tool half");
     doubt.allowed = "a line where the formed sheet lies; the tool half reaches " + extent(low, high) +
                     ", with the sheet on its walls";
@@ -212,7 +195,7 @@ std::vector<CaseWarning> zone_doubts(const Case& job, const mesh::Blank& blank) 
   for (std::size_t i = 0; i < job.friction_zones.size(); ++i) {
     if (std::count(zones.begin(), zones.end(), static_cast<int>(i)) > 0 || !reaches_computed_part(job, i))
       continue;
-    CaseWarning doubt = doubt_at(job, {fmt::format("lubrication.zone[{}].polygon", i + 1)});
+    CaseWarning doubt = problem_at(job, {fmt::format("lubrication.zone[{}].polygon", i + 1)});
     doubt.found = "a zone that no triangle of the blank belongs to";
     doubt.allowed = "a zone with middles of triangles in it that no later zone lies over";
     doubt.mend =
@@ -229,7 +212,7 @@ void refuse_blank_off_tool(const Case& job, const ToolSet& set) {
   } catch (const mesh::MeshError& refusal) {
     const std::string message = refusal.what();
     const auto cut = message.rfind("; ");
-    CaseProblem problem = doubt_at(job, {"blank.place", outline_key(job)});
+    CaseProblem problem = problem_at(job, {"blank.place", outline_key(job)});
     problem.found = message.substr(0, cut);
     problem.allowed = "a blank that lies over the tool half";
     problem.mend = cut == std::string::npos ? "move it" : message.substr(cut + 2);
@@ -247,7 +230,7 @@ void refuse_unmet_trims(const Case& job, const ToolSet& set) {
     const auto unmet = find_unmet(trim, low, high);
     if (!unmet) continue;
     const char* const axes[] = {"(y, z)", "(x, z)", "(x, y)"};
-    CaseProblem problem = doubt_at(job, {trim_key(trim, i)});
+    CaseProblem problem = problem_at(job, {trim_key(trim, i)});
     problem.found = unmet->found;
     problem.allowed =
         fmt::format("a line across the formed part, in {} {}", axes[trim.along], extent(low, high));

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <limits>
 
+#include "io/case/checks/case_checks.hpp"
 #include "io/cli/setup_checks.hpp"
 #include "io/cli/tool_survey.hpp"
 #include "mesh/screens/mirror_image.hpp"
@@ -36,15 +37,6 @@ std::optional<double> past_the_cut(const mesh::SidesOfPlane& sides) {
   return past;
 }
 
-CaseProblem problem_at_planes(const Case& job) {
-  CaseProblem problem;
-  problem.file = job.file.string();
-  problem.key = "symmetry.planes";
-  const auto entry = job.given.find(problem.key);
-  problem.line = entry == job.given.end() ? 0 : entry->second;
-  return problem;
-}
-
 /// "the tool half", with the step from which it stands where there are several.
 std::string name_of(const Case& job, const ToolSet& set, std::size_t tool) {
   if (set.tools.size() == 1) return "a tool half";
@@ -68,7 +60,7 @@ void refuse_asymmetric_tools(const Case& job, const ToolSet& set) {
       const auto difference = mesh::find_mirror_difference(tool, axis, reach, within, tolerance);
       if (!difference) continue;
       const Eigen::Vector3d& at = difference->at;
-      CaseProblem problem = problem_at_planes(job);
+      CaseProblem problem = problem_at(job, {"symmetry.planes"});
       problem.found =
           fmt::format("{} that differs by {:.3g} mm across {} = 0, at ({:.4g}, {:.4g}, {:.4g}) mm",
                       name_of(job, set, i), difference->distance, axis_names[axis], at.x(), at.y(), at.z());
@@ -93,7 +85,7 @@ std::vector<CaseWarning> symmetry_doubts(const Case& job, const ToolSet& set) {
       const mesh::SidesOfPlane sides = mesh::sides_of_plane(set.tools[i], axis);
       const auto past = past_the_cut(sides);
       if (!past || std::abs(sides.before) <= tolerance) continue;
-      CaseWarning doubt = problem_at_planes(job);
+      CaseWarning doubt = problem_at(job, {"symmetry.planes"});
       doubt.found = fmt::format("{} that {} {:.3g} mm {} {} = 0", name_of(job, set, i),
                                 *past > 0 ? "reaches" : "begins", std::abs(sides.before),
                                 *past > 0 ? "beyond" : "behind", axis_names[axis]);

@@ -22,15 +22,6 @@ Eigen::Vector3d size_of(const mesh::ToolSurface& tool) {
   return box.sizes();
 }
 
-CaseWarning doubt_at(const Case& job, const std::string& key) {
-  CaseWarning doubt;
-  const auto given = job.given.find(key);
-  doubt.file = job.file.string();
-  doubt.line = given == job.given.end() ? 0 : given->second;
-  doubt.key = key;
-  return doubt;
-}
-
 }  // namespace
 
 std::vector<CaseWarning> size_doubts(const Case& job, const ToolSet& set) {
@@ -39,7 +30,7 @@ std::vector<CaseWarning> size_doubts(const Case& job, const ToolSet& set) {
   const std::string text =
       fmt::format("a tool half of {:.4g} x {:.4g} x {:.4g} mm", size.x(), size.y(), size.z());
   if (!usual_tool_size.holds(size.maxCoeff())) {
-    CaseWarning doubt = doubt_at(job, "tool.step");
+    CaseWarning doubt = problem_at(job, {"tool.step"});
     doubt.found = text;
     doubt.allowed = "usually 5 mm to 5 m";
     doubt.mend = "export it again with its true unit of length: the file says how long its units are";
@@ -48,7 +39,7 @@ std::vector<CaseWarning> size_doubts(const Case& job, const ToolSet& set) {
   const mesh::PlacedOutline blank = mesh::place_outline(job.blank);
   const double ratio = (blank.high - blank.low).maxCoeff() / size.maxCoeff();
   if (!unlike_in_size(ratio)) return {};
-  CaseWarning doubt = doubt_at(job, outline_key(job));
+  CaseWarning doubt = problem_at(job, {outline_key(job)});
   doubt.found = fmt::format("a blank {:.3g} times as large as the tool half, beside {}", ratio, text);
   doubt.allowed = "a blank that fits the tool half";
   doubt.mend = "mixed inches and millimetres? Check the units of both";

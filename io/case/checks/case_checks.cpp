@@ -37,4 +37,15 @@ void CheckedCase::warning(const std::string& key, std::string found, std::string
                    std::move(mend));
 }
 
+CaseProblem problem_at(const Case& values, const std::vector<std::string>& keys) {
+  const auto given =
+      std::find_if(keys.begin(), keys.end(), [&](const auto& key) { return values.given.contains(key); });
+  const std::string& key = given == keys.end() ? keys.front() : *given;
+  CaseProblem problem;
+  problem.file = values.file.string();
+  problem.line = given == keys.end() ? 0 : values.given.at(key);
+  problem.key = key;
+  return problem;
+}
+
 }  // namespace halftool::io

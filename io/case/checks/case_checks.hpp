@@ -31,6 +31,10 @@ struct CheckedCase {
   void warning(const std::string& key, std::string found, std::string allowed, std::string mend) const;
 };
 
+/// An error or a doubt at the first of the keys that stands in the file, or at the first of all; to be
+/// filled.
+CaseProblem problem_at(const Case& values, const std::vector<std::string>& keys);
+
 /// The key that gives the outline of the blank.
 std::string outline_key(const Case& values);
 
