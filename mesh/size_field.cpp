@@ -243,6 +243,7 @@ double SizeField::at(const Eigen::Vector2d& x) const {
 std::vector<std::string> SizeField::reasons(const SurfaceMesh& mesh) const {
   std::vector<std::string> lines;
   std::vector<double> sizes;  // at the nodes
+  sizes.reserve(static_cast<std::size_t>(mesh.n_nodes()));
   for (int i = 0; i < mesh.n_nodes(); ++i) sizes.push_back(at(mesh.nodes.row(i).head<2>()));
   const auto governs = [&](const auto& cause) {
     for (int i = 0; i < mesh.n_nodes(); ++i) {
