@@ -20,6 +20,8 @@ using io::ExitCode;
 using nlohmann::json;
 using ::testing::HasSubstr;
 
+const std::string kPlain = std::string(no_forming_limit) + "[outputs]\npictures = false\nseries = false\n";
+
 class Trims : public Program {
  protected:
   [[nodiscard]] json press(const std::string& name, const std::string& text,
@@ -99,10 +101,8 @@ TEST_F(Trims, ALineBesideToolAndBlankIsRefusedBeforeThePressing) {
 
 // The middle of the sheet lies at 35.8 mm, its upper face at 36.6.
 TEST_F(Trims, ALineThatLeavesNothingCostsNoMoreThanTheCut) {
-  const std::string plain =
-      "[limits]\nforming_limit = \"none\"\n[outputs]\npictures = false\nseries = false\n";
   const auto numbers = [&](const std::string& name, const std::string& lines, ExitCode code) {
-    write(name + ".toml", bracket("5 MPa", lines + plain));
+    write(name + ".toml", bracket("5 MPa", lines + kPlain));
     const Answer answer = run({"press", name + ".toml", "--out", name, "--quiet"});
     EXPECT_EQ(answer.code, as_int(code)) << answer.err;
     json summary = json::parse(text_of(work() / name / "summary.json"));
@@ -131,16 +131,14 @@ TEST_F(Trims, ALineThatLeavesNothingCostsNoMoreThanTheCut) {
 
 // What was pressed for a line that could not be cut is not pressed again for another one.
 TEST_F(Trims, AnotherLineGoesOnFromTheFullPressure) {
-  const std::string plain =
-      "[limits]\nforming_limit = \"none\"\n[outputs]\npictures = false\nseries = false\n";
-  write("case.toml", bracket("5 MPa", cut_at("25 mm") + plain));
+  write("case.toml", bracket("5 MPa", cut_at("25 mm") + kPlain));
   ASSERT_EQ(run({"press", "case.toml", "--out", "at-once", "--quiet"}).code, as_int(ExitCode::done));
-  write("case.toml", bracket("5 MPa", cut_at("36.3 mm") + plain));
+  write("case.toml", bracket("5 MPa", cut_at("36.3 mm") + kPlain));
   const Answer refused = run({"press", "case.toml", "--out", "twice", "--quiet"});
   ASSERT_EQ(refused.code, as_int(ExitCode::not_completed));
   EXPECT_THAT(refused.err, HasSubstr("--resume goes on from the full pressure"));
   EXPECT_THAT(text_of(work() / "twice" / "NOT-COMPLETE.txt"), HasSubstr("--resume"));
-  write("case.toml", bracket("5 MPa", cut_at("25 mm") + plain));
+  write("case.toml", bracket("5 MPa", cut_at("25 mm") + kPlain));
   const Answer answer = run({"press", "case.toml", "--out", "twice", "--resume"});
   ASSERT_EQ(answer.code, as_int(ExitCode::done)) << answer.err;
   EXPECT_THAT(answer.err, HasSubstr("goes on from 5 MPa"));

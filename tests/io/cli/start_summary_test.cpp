@@ -3,6 +3,7 @@
 
 #include "io/cli/job_summary.hpp"
 #include "mesh/blank.hpp"
+#include "tests/end_to_end/bracket.hpp"
 #include "tests/support/cuboids.hpp"
 
 namespace halftool::io {
@@ -12,33 +13,13 @@ using halftool::testing::tool_of;
 using ::testing::Contains;
 using ::testing::IsSupersetOf;
 
-Case two_step_case() {
-  return parse_case(R"(
-[sheet]
-thickness = "1 mm"
-material = { name = "demo", source = "invented", grade = "guessed", youngs_modulus = "207 GPa", poissons_ratio = 0.3, swift = { strength = "530 MPa", pre_strain = 0.01, exponent = 0.26 } }
-[blank]
-rectangle = ["190 mm", "60 mm"]
-[tool]
-kind = "block"
-block = { length = "150 mm", width = "60 mm", height = "35 mm", edge_radius = "3 mm" }
-[lubrication]
-tool_side = { mu = 0.1 }
-[[step]]
-pressure = "60 MPa"
-[[step]]
-name = "second"
-pressure = "90 MPa"
-)",
-                    "case.toml");
-}
-
 // A heel that rises beside the block up to the first step is screened too, with the pressure that it meets.
 TEST(StartSummary, ScreensTheToolHalfOfEachStep) {
-  const Case job = two_step_case();
-  const halftool::testing::Cuboid block{{-75, -30, 0}, {75, 30, 35}};
+  const std::string second = "[[step]]\nname = \"second\"\npressure = \"90 MPa\"\n";
+  const Case job = parse_case(test::bracket("60 MPa", second + test::no_forming_limit), "case.toml");
+  const halftool::testing::Cuboid block{{-30, -5, 0}, {30, 5, 35}};
   ToolSet set;
-  set.tools.push_back(tool_of({block, {{76, -2, 0}, {77, 2, 35}}}));
+  set.tools.push_back(tool_of({block, {{31, -2, 0}, {32, 2, 35}}}));
   set.tools.push_back(tool_of({block}));
   set.tools.front().doubts = {"seen first"};
   set.tools.back().doubts = {"seen last"};
@@ -53,7 +34,7 @@ TEST(StartSummary, ScreensTheToolHalfOfEachStep) {
   const auto walls = [&](std::size_t tool) {
     for (const solver::Screen& screen : summary.screened_tools[tool].screens)
       for (const solver::Finding& finding : screen.findings)
-        if (finding.what == "wall" && finding.at.x() > 75) return true;
+        if (finding.what == "wall" && finding.at.x() > 30) return true;
     return false;
   };
   EXPECT_TRUE(walls(0));
