@@ -1,4 +1,4 @@
-// Cholesky against the symmetric indefinite factorisation on the pattern of the shell, one thread.
+// Cholesky against the symmetric indefinite factorisation on the pattern of the shell, and in parts.
 #include <benchmark/benchmark.h>
 
 #include "solver/assembly/factor.hpp"
@@ -11,16 +11,27 @@ namespace {
 using namespace halftool;  // NOLINT(google-build-using-namespace): a benchmark program
 
 struct Problem {
-  explicit Problem(int divisions)
+  explicit Problem(int divisions, int halvings = 0)
       : plate(support::make_plate_system(divisions)),
         pattern(plate.equations, plate.n_equations),
-        order(solver::fill_reducing_order(pattern, plate.group_of_equation)),
+        order(solver::fill_reducing_order(pattern, plate.group_of_equation, halvings)),
         values(support::assemble(pattern)) {}
   support::PlateSystem plate;
   solver::SparsityPattern pattern;
-  std::vector<int> order;
+  solver::FillOrder order;
   Eigen::VectorXd values;
 };
+
+template <class Factor>
+Factor make_factor(const Problem& problem, int threads = 1);
+template <>
+solver::CholeskyFactor make_factor(const Problem& problem, int threads) {
+  return {problem.pattern, problem.order, threads};
+}
+template <>
+solver::IndefiniteFactor make_factor(const Problem& problem, int /*threads*/) {
+  return {problem.pattern, problem.order.order};
+}
 
 void count_equations(benchmark::State& state, const Problem& problem) {
   state.counters["equations"] = problem.plate.n_equations;
@@ -50,7 +61,7 @@ template <class Factor>
 void analyse_and_factorise(benchmark::State& state) {
   const Problem problem(static_cast<int>(state.range(0)));
   for (auto _ : state) {
-    Factor factor(problem.pattern, problem.order);
+    auto factor = make_factor<Factor>(problem);
     benchmark::DoNotOptimize(factor.factorise(problem.values));
   }
   count_equations(state, problem);
@@ -59,9 +70,24 @@ void analyse_and_factorise(benchmark::State& state) {
 template <class Factor>
 void refactorise(benchmark::State& state) {
   const Problem problem(static_cast<int>(state.range(0)));
-  Factor factor(problem.pattern, problem.order);
+  auto factor = make_factor<Factor>(problem);
   if (!factor.factorise(problem.values).ok) state.SkipWithError("factorisation failed");
   for (auto _ : state) benchmark::DoNotOptimize(factor.factorise(problem.values));
+  count_equations(state, problem);
+}
+
+/// Arguments: divisions, halvings and threads. Each round factorises once and solves with two right-hand
+/// sides.
+void in_parts(benchmark::State& state) {
+  const Problem problem(static_cast<int>(state.range(0)), static_cast<int>(state.range(1)));
+  auto factor = make_factor<solver::CholeskyFactor>(problem, static_cast<int>(state.range(2)));
+  Eigen::MatrixXd solution(problem.plate.n_equations, 2);
+  for (auto _ : state) {
+    if (!factor.factorise(problem.values).ok) state.SkipWithError("factorisation failed");
+    solution.setOnes();
+    factor.solve_in_place(solution);
+    benchmark::ClobberMemory();
+  }
   count_equations(state, problem);
 }
 
@@ -69,7 +95,7 @@ void refactorise(benchmark::State& state) {
 template <class Factor>
 void solve_two(benchmark::State& state) {
   const Problem problem(static_cast<int>(state.range(0)));
-  Factor factor(problem.pattern, problem.order);
+  auto factor = make_factor<Factor>(problem);
   if (!factor.factorise(problem.values).ok) state.SkipWithError("factorisation failed");
   const Eigen::MatrixXd rhs = Eigen::MatrixXd::Ones(problem.plate.n_equations, 2);
   Eigen::MatrixXd solution = rhs;
@@ -85,8 +111,8 @@ void solve_two(benchmark::State& state) {
 void refused_cholesky(benchmark::State& state) {
   const Problem problem(static_cast<int>(state.range(0)));
   const Eigen::VectorXd values = support::assemble(problem.pattern, 0, 0.3);
-  solver::CholeskyFactor factor(problem.pattern, problem.order);
-  solver::IndefiniteFactor indefinite(problem.pattern, problem.order);
+  auto factor = make_factor<solver::CholeskyFactor>(problem);
+  auto indefinite = make_factor<solver::IndefiniteFactor>(problem);
   state.counters["negative"] = indefinite.factorise(values).negative_pivots;
   for (auto _ : state) benchmark::DoNotOptimize(factor.factorise(values));
   count_equations(state, problem);
@@ -106,6 +132,10 @@ BENCHMARK_TEMPLATE(refactorise, solver::IndefiniteFactor)->Apply(sizes);
 BENCHMARK_TEMPLATE(solve_two, solver::CholeskyFactor)->Apply(sizes);
 BENCHMARK_TEMPLATE(solve_two, solver::IndefiniteFactor)->Apply(sizes);
 BENCHMARK(refused_cholesky)->Apply(sizes);
+BENCHMARK(in_parts)
+    ->ArgsProduct({{15, 33, 47, 105, 250}, {0, 1, 2}, {1, 2}})
+    ->Unit(benchmark::kMillisecond)
+    ->UseRealTime();
 
 }  // namespace
 

@@ -157,18 +157,26 @@ Balance balance(const SheetModel& model, const SparsityPattern& pattern, const S
   sum.points.resize(committed.points.size());
   sum.history.resize(committed.history.size());
   sum.memory.resize(committed.memory.size());
-  std::vector<TriangleForce> block(kBlock);
+  std::vector<TriangleForce> block(kBlock), last_block(kBlock);
   const int layers = model.section.n_points();
   const int remembered = layers * model.section.n_history();
-  for (int first = 0; first < model.n_triangles() && sum.valid; first += kBlock) {
-    const int size = std::min(kBlock, model.n_triangles() - first);
-#pragma omp parallel for num_threads(threads) schedule(static)
-    for (int i = 0; i < size; ++i)
-      block[i] = triangle_force(model, committed, trial, loading, first + i,
-                                {sum.points.data() + static_cast<std::ptrdiff_t>(first + i) * layers,
-                                 sum.history.data() + static_cast<std::ptrdiff_t>(first + i) * remembered},
-                                want_stiffness);
-    for (int i = 0; i < size; ++i) add(block[i], first + i, model, pattern, loading, want_stiffness, sum);
+  // One thread adds up a block while the others compute the next, in which it joins them.
+  for (int first = 0; first < model.n_triangles() + kBlock && sum.valid; first += kBlock) {
+    const int size = std::clamp(model.n_triangles() - first, 0, kBlock), last = first - kBlock;
+    const int last_size = first == 0 ? 0 : std::min(kBlock, model.n_triangles() - last);
+#pragma omp parallel num_threads(threads)
+    {
+#pragma omp single nowait
+      for (int i = 0; i < last_size; ++i)
+        add(last_block[i], last + i, model, pattern, loading, want_stiffness, sum);
+#pragma omp for schedule(dynamic, 16)
+      for (int i = 0; i < size; ++i)
+        block[i] = triangle_force(model, committed, trial, loading, first + i,
+                                  {sum.points.data() + static_cast<std::ptrdiff_t>(first + i) * layers,
+                                   sum.history.data() + static_cast<std::ptrdiff_t>(first + i) * remembered},
+                                  want_stiffness);
+    }
+    block.swap(last_block);
   }
   if (loading.tool) add_pins(model, pattern, trial, want_stiffness, sum);
   return sum;

@@ -1,131 +1,114 @@
-#include <cholmod.h>
-#include <omp.h>
-
 #include <algorithm>
-#include <limits>
-#include <stdexcept>
+#include <atomic>
+#include <functional>
+#include <future>
+#include <vector>
 
 #include "solver/assembly/factor.hpp"
+#include "solver/assembly/substructure.hpp"
+
+// LAPACK (Anderson and others 1999); no C header of it is sure to be there.
+extern "C" void dpotrf_(const char* triangle, const int* n, double* a, const int* lda, int* info);
 
 namespace halftool::solver {
 namespace {
 
-/// A pivot this small a part of its diagonal entry has lost all digits to cancellation: about a hundred
-/// rounding errors (common practice, no source). A strip a thousand elements long still has 1e-10.
-constexpr double kSingularPivot = 1e2 * std::numeric_limits<double>::epsilon();
-
-/// Smallest ratio of a pivot to the diagonal entry that it came from.
-double smallest_pivot_ratio(const cholmod_factor& factor, const std::vector<int>& column_starts,
-                            const double* values) {
-  const auto* super = static_cast<const int*>(factor.super);
-  const auto* rows_start = static_cast<const int*>(factor.pi);
-  const auto* values_start = static_cast<const int*>(factor.px);
-  const auto* equation = static_cast<const int*>(factor.Perm);
-  const auto* x = static_cast<const double*>(factor.x);
-  double smallest = std::numeric_limits<double>::infinity();
-  for (size_t s = 0; s < factor.nsuper; ++s) {
-    const int n_rows = rows_start[s + 1] - rows_start[s];
-    for (int j = 0; j < super[s + 1] - super[s]; ++j) {
-      const double root = x[values_start[s] + static_cast<size_t>(j) * n_rows + j];
-      smallest = std::min(smallest, root * root / values[column_starts[equation[super[s] + j]]]);
-    }
-  }
-  return smallest;
+/// Calls `work` for 0 .. n - 1 on several threads.
+void side_by_side(int n, int threads, const std::function<void(int)>& work) {
+  std::atomic<int> next = 0;
+  const auto work_off = [&] {
+    for (int k = next++; k < n; k = next++) work(k);
+  };
+  std::vector<std::future<void>> others;
+  for (int t = 1; t < std::min(n, threads); ++t) others.push_back(std::async(std::launch::async, work_off));
+  work_off();
+  for (auto& other : others) other.get();
 }
-
-/// Keeps the OpenMP regions inside CHOLMOD on this thread during its life: for our sizes they cost two to
-/// three times what they save (benchmarks/linear_solve.cpp).
-class OneThread {
- public:
-  OneThread() : levels_(omp_get_max_active_levels()) { omp_set_max_active_levels(0); }
-  ~OneThread() { omp_set_max_active_levels(levels_); }
-  OneThread(const OneThread&) = delete;
-  OneThread& operator=(const OneThread&) = delete;
-
- private:
-  int levels_;
-};
 
 }  // namespace
 
 struct CholeskyFactor::Storage {
-  explicit Storage(const SparsityPattern& pattern)
-      : column_starts(pattern.column_starts()), rows(pattern.rows()) {
-    cholmod_start(&common);
-    common.print = 0;
-    common.supernodal = CHOLMOD_SUPERNODAL;
-    common.final_ll = 1;
-    common.quick_return_if_not_posdef = 1;
-    common.nmethods = 1;
-    common.method[0].ordering = CHOLMOD_GIVEN;
-    matrix.nrow = matrix.ncol = pattern.n_equations();
-    matrix.nzmax = rows.size();
-    matrix.p = column_starts.data();
-    matrix.i = rows.data();
-    matrix.stype = -1;  // lower triangle
-    matrix.itype = CHOLMOD_INT;
-    matrix.xtype = CHOLMOD_REAL;
-    matrix.dtype = CHOLMOD_DOUBLE;
-    matrix.sorted = matrix.packed = 1;
-  }
-  ~Storage() {
-    cholmod_free_dense(&workspace_y, &common);
-    cholmod_free_dense(&workspace_e, &common);
-    cholmod_free_dense(&solution, &common);
-    cholmod_free_factor(&factor, &common);
-    cholmod_finish(&common);
-  }
-  Storage(const Storage&) = delete;
-  Storage& operator=(const Storage&) = delete;
+  int threads = 1;
+  std::vector<Substructure> parts;
+  std::vector<int> interface_equations;  // backwards in the order of elimination
+  struct Entry {
+    int slot, row, column, surplus;  // surplus: parts that hold it, less one
+  };
+  std::vector<Entry> entries;  // of the interface's own
+  Eigen::MatrixXd interface;   // what is left of it, then its factor in the upper triangle
 
-  std::vector<int> column_starts, rows;
-  cholmod_common common = {};
-  cholmod_sparse matrix = {};  // views column_starts, rows and, during factorise, the caller's values
-  cholmod_factor* factor = nullptr;
-  cholmod_dense *solution = nullptr, *workspace_y = nullptr, *workspace_e = nullptr;
+  void find_entries(const SparsityPattern& pattern, const std::vector<int>& place) {
+    std::vector<std::vector<char>> touches(parts.size(), std::vector<char>(interface_equations.size(), 0));
+    for (size_t p = 0; p < parts.size(); ++p)
+      for (const int i : parts[p].touched()) touches[p][i] = 1;
+    for (const int column : interface_equations)
+      for (int k = pattern.column_starts()[column]; k < pattern.column_starts()[column + 1]; ++k) {
+        const auto [low, high] = std::minmax({place[column], place[pattern.rows()[k]]});
+        if (low < 0) continue;
+        int holders = 0;
+        for (const auto& touched : touches) holders += touched[low] && touched[high];
+        entries.push_back({k, low, high, holders - 1});
+      }
+  }
+
+  FactorOutcome factorise_interface(const Eigen::Ref<const Eigen::VectorXd>& values) {
+    const int n = static_cast<int>(interface_equations.size());
+    if (n == 0) return {.ok = true};
+    interface.setZero(n, n);
+    for (const Substructure& part : parts) part.add_share(interface);
+    Eigen::VectorXd diagonal(n);
+    for (const Entry& entry : entries) {
+      interface(entry.row, entry.column) -= entry.surplus * values[entry.slot];
+      if (entry.row == entry.column) diagonal[entry.row] = values[entry.slot];
+    }
+    int info = 0;
+    dpotrf_("U", &n, interface.data(), &n, &info);
+    if (info != 0) return not_positive_definite();
+    const double smallest = (interface.diagonal().array().square() / diagonal.array()).minCoeff();
+    return smallest < kSingularPivot ? singular() : FactorOutcome{.ok = true};
+  }
 };
 
-CholeskyFactor::CholeskyFactor(const SparsityPattern& pattern, const std::vector<int>& order)
-    : storage_(std::make_unique<Storage>(pattern)) {
-  std::vector<int> permutation = order;
-  storage_->matrix.xtype = CHOLMOD_PATTERN;
-  storage_->factor = cholmod_analyze_p(&storage_->matrix, permutation.data(), nullptr, 0, &storage_->common);
-  storage_->matrix.xtype = CHOLMOD_REAL;
-  if (storage_->factor == nullptr) throw std::bad_alloc();
+CholeskyFactor::CholeskyFactor(const SparsityPattern& pattern, const FillOrder& order, int threads)
+    : storage_(std::make_unique<Storage>()) {
+  Storage& s = *storage_;
+  s.threads = threads;
+  std::vector<int> part_of(pattern.n_equations(), -1), place(pattern.n_equations(), -1);
+  int begin = 0;
+  for (size_t p = 0; p < order.part_ends.size(); ++p)
+    for (; begin < order.part_ends[p]; ++begin) part_of[order.order[begin]] = static_cast<int>(p);
+  s.interface_equations.assign(order.order.rbegin(), order.order.rend() - begin);
+  for (size_t i = 0; i < s.interface_equations.size(); ++i)
+    place[s.interface_equations[i]] = static_cast<int>(i);
+  for (size_t p = 0; p < order.part_ends.size(); ++p)
+    if (order.part_ends[p] > (p == 0 ? 0 : order.part_ends[p - 1]))
+      s.parts.emplace_back(pattern, order.order, part_of, static_cast<int>(p), place);
+  s.find_entries(pattern, place);
 }
 
 CholeskyFactor::~CholeskyFactor() = default;
 
 FactorOutcome CholeskyFactor::factorise(const Eigen::Ref<const Eigen::VectorXd>& values) {
   Storage& s = *storage_;
-  s.matrix.x = const_cast<double*>(values.data());  // read only
-  const OneThread one_thread;
-  const bool called = cholmod_factorize(&s.matrix, s.factor, &s.common) != 0;
-  s.matrix.x = nullptr;
-  if (!called || s.common.status < CHOLMOD_OK)
-    return {.message =
-                s.common.status == CHOLMOD_OUT_OF_MEMORY ? "out of memory" : "Cholesky factorisation failed"};
-  if (s.common.status == CHOLMOD_NOT_POSDEF) return {.message = "not positive definite"};
-  if (smallest_pivot_ratio(*s.factor, s.column_starts, values.data()) < kSingularPivot)
-    return {.singular = true, .message = "singular to working accuracy"};
-  return {.ok = true};
+  std::vector<FactorOutcome> outcomes(s.parts.size());
+  side_by_side(static_cast<int>(s.parts.size()), s.threads,
+               [&](int p) { outcomes[p] = s.parts[p].factorise(values); });
+  for (const FactorOutcome& outcome : outcomes)
+    if (!outcome.ok) return outcome;
+  return s.factorise_interface(values);
 }
 
 void CholeskyFactor::solve_in_place(Eigen::Ref<Eigen::MatrixXd> rhs) {
-  const OneThread one_thread;
   Storage& s = *storage_;
-  cholmod_dense b = {};
-  b.nrow = rhs.rows();
-  b.ncol = rhs.cols();
-  b.d = rhs.outerStride();
-  b.nzmax = b.d * b.ncol;
-  b.x = rhs.data();
-  b.xtype = CHOLMOD_REAL;
-  b.dtype = CHOLMOD_DOUBLE;
-  if (!cholmod_solve2(CHOLMOD_A, s.factor, &b, nullptr, &s.solution, nullptr, &s.workspace_y, &s.workspace_e,
-                      &s.common))
-    throw std::bad_alloc();
-  rhs = Eigen::Map<const Eigen::MatrixXd>(static_cast<const double*>(s.solution->x), rhs.rows(), rhs.cols());
+  const int n_parts = static_cast<int>(s.parts.size());
+  side_by_side(n_parts, s.threads, [&](int p) { s.parts[p].forward(rhs); });
+  Eigen::MatrixXd interface = rhs(s.interface_equations, Eigen::all);
+  for (const Substructure& part : s.parts) part.add_passed_on(interface);
+  s.interface.transpose().triangularView<Eigen::Lower>().solveInPlace(interface);
+  s.interface.triangularView<Eigen::Upper>().solveInPlace(interface);
+  side_by_side(n_parts, s.threads, [&](int p) { s.parts[p].backward(interface, rhs); });
+  for (size_t i = 0; i < s.interface_equations.size(); ++i)
+    rhs.row(s.interface_equations[i]) = interface.row(static_cast<Eigen::Index>(i));
 }
 
 }  // namespace halftool::solver

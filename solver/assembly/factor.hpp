@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "solver/assembly/fill_order.hpp"
 #include "solver/assembly/sparsity.hpp"
 
 namespace halftool::solver {
@@ -18,11 +19,13 @@ struct FactorOutcome {
   [[nodiscard]] bool positive_definite() const { return ok && negative_pivots == 0; }
 };
 
-/// Supernodal Cholesky factors L L^T (CHOLMOD; Chen, Davis, Hager and Rajamanickam 2008). Not `ok`, without
-/// being singular, means that the matrix is not positive definite.
+/// Cholesky factors of a matrix in parts that are eliminated side by side, each on a thread of its own; the
+/// interface between them is dense (substructuring; Przemieniecki 1963). Not `ok`, without being singular,
+/// means that the matrix is not positive definite. Same bits for any number of threads.
 class CholeskyFactor {
  public:
-  CholeskyFactor(const SparsityPattern& pattern, const std::vector<int>& order);
+  /// @param threads  to use at most, from 1
+  CholeskyFactor(const SparsityPattern& pattern, const FillOrder& order, int threads);
   ~CholeskyFactor();
   CholeskyFactor(const CholeskyFactor&) = delete;
   CholeskyFactor& operator=(const CholeskyFactor&) = delete;

@@ -24,12 +24,13 @@ struct LinearSystemUse {
 
 /// Direct solution of symmetric systems of one pattern: ordered and analysed once, factorised as often as the
 /// values change. Positive definite matrices take Cholesky; others a symmetric indefinite factorisation that
-/// counts the negative pivots. Same bits from run to run: one thread, fixed order.
+/// counts the negative pivots. Same bits from run to run and for any number of threads.
 class LinearSystem {
  public:
   /// @param group_of_equation  (n_equations) see fill_reducing_order
+  /// @param threads  to use at most, from 1
   /// @throws std::invalid_argument  no equations, or groups that do not match them
-  LinearSystem(const SparsityPattern& pattern, const std::vector<int>& group_of_equation);
+  LinearSystem(const SparsityPattern& pattern, const std::vector<int>& group_of_equation, int threads = 1);
   ~LinearSystem();
   LinearSystem(LinearSystem&&) noexcept;
   LinearSystem& operator=(LinearSystem&&) noexcept;

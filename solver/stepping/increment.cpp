@@ -129,11 +129,11 @@ IncrementSolver::IncrementSolver(const SheetModel& model, const SolverSettings& 
     : model_(model),
       settings_(settings),
       record_(record),
-      pattern_(model.triangle_equations, model.equations.count),
-      system_(pattern_, equation_groups(model.equations)),
-      node_area_(node_areas(model)),
       threads_(settings.threads > 0 ? settings.threads
-                                    : std::max(1, static_cast<int>(std::thread::hardware_concurrency()))) {}
+                                    : std::max(1, static_cast<int>(std::thread::hardware_concurrency()))),
+      pattern_(model.triangle_equations, model.equations.count),
+      system_(pattern_, equation_groups(model.equations), threads_),
+      node_area_(node_areas(model)) {}
 
 void IncrementSolver::hold(const Eigen::VectorXi& equations, double stiffness) {
   held_ = equations;

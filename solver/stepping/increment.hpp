@@ -109,13 +109,13 @@ class IncrementSolver {
   const SheetModel& model_;
   SolverSettings settings_;
   RunRecord& record_;
+  int threads_;
   SparsityPattern pattern_;
   LinearSystem system_;
   Eigen::VectorXd node_area_;  ///< (equations) of the node that an equation belongs to, 0 for edges [mm2]
   Eigen::VectorXd dead_load_;
   Eigen::VectorXi held_;
   double held_stiffness_ = 0;
-  int threads_ = 1;
 };
 
 }  // namespace halftool::solver

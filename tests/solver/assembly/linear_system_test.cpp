@@ -5,7 +5,9 @@
 #include <Eigen/Eigenvalues>
 #include <cmath>
 #include <limits>
+#include <memory>
 #include <stdexcept>
+#include <tuple>
 
 #include "solver/assembly/fill_order.hpp"
 #include "tests/support/plate_system.hpp"
@@ -132,11 +134,106 @@ TEST_P(Singular, IsReportedByEitherFactorisation) {
   EXPECT_EQ(system.use().refused, 1);
   EXPECT_THROW((void)system.solve(problem.rhs()), std::logic_error);
   IndefiniteFactor indefinite(problem.pattern,
-                              fill_reducing_order(problem.pattern, problem.plate.group_of_equation));
+                              fill_reducing_order(problem.pattern, problem.plate.group_of_equation).order);
   EXPECT_TRUE(indefinite.factorise(problem.values()).singular);
 }
 
 INSTANTIATE_TEST_SUITE_P(Sizes, Singular, testing::Values(2, 5, 10, 20, 40, 60));
+
+/// Number of halvings and of threads.
+class InParts : public testing::TestWithParam<std::tuple<int, int>> {
+ protected:
+  static std::unique_ptr<CholeskyFactor> factor(const Problem& problem) {
+    const auto [halvings, threads] = GetParam();
+    return std::make_unique<CholeskyFactor>(
+        problem.pattern, fill_reducing_order(problem.pattern, problem.plate.group_of_equation, halvings),
+        threads);
+  }
+};
+
+TEST_P(InParts, SolvesAndSolvesAgainWithNewValues) {
+  const Problem problem(20);
+  const auto cholesky = factor(problem);
+  for (const int seed : {0, 1}) {
+    const Eigen::VectorXd values = problem.values(seed);
+    ASSERT_TRUE(cholesky->factorise(values).ok);
+
+    Eigen::MatrixXd x = problem.rhs(2);
+    cholesky->solve_in_place(x);
+
+    for (int j = 0; j < 2; ++j)
+      EXPECT_LT(problem.residual(values, x.col(j), problem.rhs(2).col(j)), 1e-11) << seed << ' ' << j;
+  }
+}
+
+TEST_P(InParts, GivesTheSameBitsOnAnyNumberOfThreads) {
+  const Problem problem(20);
+  const auto cholesky = factor(problem);
+  CholeskyFactor alone(
+      problem.pattern,
+      fill_reducing_order(problem.pattern, problem.plate.group_of_equation, std::get<0>(GetParam())), 1);
+  Eigen::MatrixXd x = problem.rhs(2), expected = problem.rhs(2);
+  ASSERT_TRUE(cholesky->factorise(problem.values()).ok);
+  ASSERT_TRUE(alone.factorise(problem.values()).ok);
+
+  cholesky->solve_in_place(x);
+  alone.solve_in_place(expected);
+
+  EXPECT_EQ(x, expected);
+}
+
+TEST_P(InParts, RefusesAMatrixThatIsNotPositiveDefinite) {
+  const Problem problem(20);
+  const auto cholesky = factor(problem);
+  // Of the smallest shifts a part, the interface or neither shows that an eigenvalue is negative.
+  for (const double shift : {1e-5, 1e-4, 1e-3, 1e-2, 0.1, 1.0}) {
+    const Eigen::VectorXd values = problem.values(0, shift);
+    const bool definite =
+        IndefiniteFactor(problem.pattern,
+                         fill_reducing_order(problem.pattern, problem.plate.group_of_equation).order)
+            .factorise(values)
+            .positive_definite();
+    const FactorOutcome outcome = cholesky->factorise(values);
+    EXPECT_EQ(outcome.ok, definite) << shift;
+    EXPECT_FALSE(outcome.singular);
+  }
+  EXPECT_TRUE(cholesky->factorise(problem.values()).ok);
+}
+
+TEST_P(InParts, TellsASingularMatrix) {
+  const Problem problem(20, true);
+  const FactorOutcome outcome = factor(problem)->factorise(problem.values());
+  EXPECT_FALSE(outcome.ok);
+  EXPECT_TRUE(outcome.singular || outcome.message == "not positive definite") << outcome.message;
+}
+
+TEST_P(InParts, ManagesWithPartsThatAreEmptyOrApart) {
+  const Problem tiny(1);
+  const auto of_tiny = factor(tiny);
+  ASSERT_TRUE(of_tiny->factorise(tiny.values()).ok);
+  Eigen::MatrixXd x = tiny.rhs();
+  of_tiny->solve_in_place(x);
+  EXPECT_LT(tiny.residual(tiny.values(), x, tiny.rhs()), 1e-12);
+
+  Problem twins(4);  // two plates that share nothing
+  const int n = twins.plate.n_equations;
+  const ElementEquations one = twins.plate.equations;
+  twins.plate.equations.conservativeResize(2 * one.rows(), Eigen::NoChange);
+  twins.plate.equations.bottomRows(one.rows()) = (one.array() < 0).select(one, one.array() + n);
+  twins.plate.n_equations = 2 * n;
+  const int n_groups = 1 + twins.plate.group_of_equation.back();
+  for (int i = 0; i < n; ++i)
+    twins.plate.group_of_equation.push_back(twins.plate.group_of_equation[i] + n_groups);
+  twins.pattern = SparsityPattern(twins.plate.equations, 2 * n);
+  const auto of_twins = factor(twins);
+  ASSERT_TRUE(of_twins->factorise(twins.values()).ok);
+  x = twins.rhs();
+  of_twins->solve_in_place(x);
+  EXPECT_LT(twins.residual(twins.values(), x, twins.rhs()), 1e-11);
+}
+
+INSTANTIATE_TEST_SUITE_P(HalvingsAndThreads, InParts,
+                         testing::Combine(testing::Values(0, 1, 2), testing::Values(1, 2, 3)));
 
 TEST(LinearSystem, SurvivesARefusedMatrix) {
   const Problem problem(5);

@@ -97,7 +97,7 @@ TEST(FillOrder, IsAPermutationThatKeepsGroupsTogetherAndCutsTheFill) {
   const auto plate = support::make_plate_system(8);
   const SparsityPattern pattern(plate.equations, plate.n_equations);
 
-  const std::vector<int> order = fill_reducing_order(pattern, plate.group_of_equation);
+  const std::vector<int> order = fill_reducing_order(pattern, plate.group_of_equation).order;
 
   std::vector<int> natural(plate.n_equations);
   std::iota(natural.begin(), natural.end(), 0);
@@ -111,6 +111,36 @@ TEST(FillOrder, IsAPermutationThatKeepsGroupsTogetherAndCutsTheFill) {
   const Eigen::MatrixXd dense = assemble_dense(plate);
   EXPECT_LT(factor_entries(dense, order), 0.5 * factor_entries(dense, natural));
 }
+
+class FillOrderInParts : public testing::TestWithParam<int> {};
+
+TEST_P(FillOrderInParts, LeavesNothingBetweenPartsButTheInterface) {
+  const auto plate = support::make_plate_system(20);
+  const SparsityPattern pattern(plate.equations, plate.n_equations);
+
+  const FillOrder order = fill_reducing_order(pattern, plate.group_of_equation, GetParam());
+
+  const size_t n_parts = size_t{1} << GetParam();
+  ASSERT_EQ(order.part_ends.size(), n_parts);
+  std::vector<int> part_of(plate.n_equations, -1), found(plate.n_equations, 0);
+  int begin = 0;
+  for (size_t p = 0; p < n_parts; ++p) {
+    EXPECT_GT(order.part_ends[p] - begin, 0.6 * plate.n_equations / static_cast<double>(n_parts));
+    for (; begin < order.part_ends[p]; ++begin) part_of[order.order[begin]] = static_cast<int>(p);
+  }
+  EXPECT_LT(plate.n_equations - begin, 0.2 * plate.n_equations);
+  for (const int equation : order.order) ++found[equation];
+  EXPECT_EQ(found, std::vector<int>(plate.n_equations, 1));
+  for (int column = 0; column < plate.n_equations; ++column)
+    for (int k = pattern.column_starts()[column]; k < pattern.column_starts()[column + 1]; ++k) {
+      const int a = part_of[column], b = part_of[pattern.rows()[k]];
+      EXPECT_TRUE(a == b || a < 0 || b < 0) << column << " and " << pattern.rows()[k];
+    }
+  for (int a = 1; a < plate.n_equations; ++a)
+    EXPECT_TRUE(plate.group_of_equation[a] != plate.group_of_equation[a - 1] || part_of[a] == part_of[a - 1]);
+}
+
+INSTANTIATE_TEST_SUITE_P(Halvings, FillOrderInParts, testing::Values(0, 1, 2));
 
 TEST(FillOrder, RefusesAWrongNumberOfGroups) {
   const auto plate = support::make_plate_system(2);
