@@ -84,7 +84,8 @@ TEST_F(Impasse, NamesTheTriangleWhoseStrainRanAway) {
             "; it did so in triangle 2 at (6.66667, -1.66667, 12) mm, which stands 1.5 mm off the tool");
 }
 
-// One iteration an increment is too few for any; the end names a node of the sheet.
+// One iteration an increment is too few for any; the end names a node of the sheet. Which one is a matter of
+// rounding.
 TEST_F(Impasse, EndsAPressingThatCannotGoOn) {
   const solver::SheetModel sheet = model(10.5);
   solver::SolverSettings settings;
@@ -106,7 +107,7 @@ TEST_F(Impasse, EndsAPressingThatCannotGoOn) {
       ::testing::MatchesRegex(
           "no equilibrium beyond [-.0-9e]+ MPa: no balance after 1 iterations; the largest "
           "out-of-balance force, [-.0-9e]+ N, is at node [0-9]+, .[-.0-9e]+, [-.0-9e]+, [-.0-9e]+. mm, of "
-          "triangle [0-9]+, which touches the tool"));
+          "triangle [0-9]+, which (touches the tool|stands [-.0-9e]+ mm off the tool)"));
 }
 
 }  // namespace
