@@ -68,11 +68,16 @@ void print_warnings(const std::vector<CaseWarning>& warnings) {
   for (const auto& warning : warnings) std::cerr << "warning: " << print_problem(warning) << "\n\n";
 }
 
+void print_warnings(const std::vector<std::string>& warnings) {
+  for (const auto& warning : warnings) std::cerr << "warning: " << warning << "\n\n";
+}
+
 int run_check(Case job) {
   print_warnings(job.warnings);
   complete_limit(job);
   const Setup setup = make_setup(job);
   const ToolSet& set = *setup.tools;
+  print_warnings(tool_doubts(job, set));
   print_warnings(setup_doubts(job, set));
   print_warnings(zone_doubts(job, setup.blank));
   const double level = setup.blank.mesh.nodes(0, 2) - 0.5 * setup.blank.thickness;

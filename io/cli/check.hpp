@@ -10,5 +10,6 @@ int run_check(Case job);
 
 /// Warnings to the error stream, so that printed cases stay readable by a program.
 void print_warnings(const std::vector<CaseWarning>& warnings);
+void print_warnings(const std::vector<std::string>& warnings);
 
 }  // namespace halftool::io

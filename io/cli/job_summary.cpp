@@ -11,6 +11,7 @@
 #include "io/cli/comparing.hpp"
 #include "io/cli/extremes.hpp"
 #include "io/cli/job_steps.hpp"
+#include "io/cli/setup_checks.hpp"
 #include "io/cli/sheet_facts.hpp"
 #include "io/cli/tool_screening.hpp"
 #include "io/report/cautions.hpp"
@@ -65,14 +66,11 @@ std::string friction_words(const Case& job) {
   return words;
 }
 
-/// Doubts and screens of the tool half of each step, estimates over that of the last.
+/// Screens of the tool half of each step, estimates over that of the last.
 /// @param level  of the tool face of the flat blank [mm]
 void add_tools(Summary& summary, const Case& job, const ToolSet& set, double level) {
   for (std::size_t i = 0; i < set.tools.size(); ++i) {
     const std::string from = set.tools.size() > 1 ? step_name(job, set.first_step_on(i)) : "";
-    for (const std::string& doubt : set.tools[i].doubts)
-      summary.warnings.push_back(
-          fmt::format("tool half{}: {}", from.empty() ? "" : " from step " + from, doubt));
     const ToolSurvey survey(job, set.tools[i], level);
     const double pressure = set.peak_on(job, i);
     summary.screened_tools.push_back({from, pressure, screen_tool(job, survey, pressure)});
@@ -152,6 +150,7 @@ Summary start_summary(const Case& job, const mesh::Blank& blank, const ToolSet& 
   for (const CaseWarning& warning : job.warnings) summary.warnings.push_back(print_problem(warning));
   summary.tool_material = job.tool_material;
   summary.tool_allowed_stress = job.tool_allowed_stress;
+  for (std::string& doubt : tool_doubts(job, set)) summary.warnings.push_back(std::move(doubt));
   add_tools(summary, job, set, blank.mesh.nodes(0, 2) - 0.5 * blank.thickness);
   summary.cautions = cautions();
   summary.credential = credential(with_zones_met(job, blank));

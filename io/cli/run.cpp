@@ -76,7 +76,10 @@ Summary press_case(Case job, std::shared_ptr<const ToolSet> tools, const PressOp
   const Setup setup = tools ? make_setup(job, std::move(tools)) : make_setup(job);
   std::vector<CaseWarning> doubts = setup_doubts(job, *setup.tools);
   for (CaseWarning& doubt : zone_doubts(job, setup.blank)) doubts.push_back(std::move(doubt));
-  if (alone) print_warnings(doubts);
+  if (alone) {
+    print_warnings(tool_doubts(job, *setup.tools));
+    print_warnings(doubts);
+  }
   job.warnings.insert(job.warnings.end(), doubts.begin(), doubts.end());
 
   // 2. Press to full pressure, release, take the tool away.

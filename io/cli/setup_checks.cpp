@@ -189,6 +189,16 @@ std::vector<CaseWarning> setup_doubts(const Case& job, const ToolSet& set) {
   return doubts;
 }
 
+std::vector<std::string> tool_doubts(const Case& job, const ToolSet& set) {
+  std::vector<std::string> doubts;
+  for (std::size_t i = 0; i < set.tools.size(); ++i) {
+    const std::string from = set.tools.size() > 1 ? " from step " + step_name(job, set.first_step_on(i)) : "";
+    for (const std::string& doubt : set.tools[i].doubts)
+      doubts.push_back(fmt::format("tool half{}: {}", from, doubt));
+  }
+  return doubts;
+}
+
 std::vector<CaseWarning> zone_doubts(const Case& job, const mesh::Blank& blank) {
   std::vector<CaseWarning> doubts;
   const std::vector<int> zones = zones_of(job, blank);

@@ -32,6 +32,9 @@ std::vector<CaseWarning> symmetry_doubts(const Case& job, const ToolSet& set);
 /// blank, lines that trim the flat blank only; symmetry_doubts.
 std::vector<CaseWarning> setup_doubts(const Case& job, const ToolSet& set);
 
+/// What is doubtful about the shape of each step's tool half, each one line.
+std::vector<std::string> tool_doubts(const Case& job, const ToolSet& set);
+
 /// Zones of the lubrication that no triangle of the flat blank belongs to; of zones on the side of a plane of
 /// symmetry that is not computed, which others are the mirror images of, nothing is said.
 std::vector<CaseWarning> zone_doubts(const Case& job, const mesh::Blank& blank);
