@@ -8,6 +8,7 @@
 #include "solver/assembly/substructure.hpp"
 
 // LAPACK (Anderson and others 1999); no C header of it is sure to be there.
+// NOLINTNEXTLINE(readability-identifier-naming): its own name
 extern "C" void dpotrf_(const char* triangle, const int* n, double* a, const int* lda, int* info);
 
 namespace halftool::solver {
