@@ -185,7 +185,7 @@ TEST_P(InParts, GivesTheSameBitsOnAnyNumberOfThreads) {
 TEST_P(InParts, RefusesAMatrixThatIsNotPositiveDefinite) {
   const Problem problem(20);
   const auto cholesky = factor(problem);
-  // Of the smallest shifts a part, the interface or neither shows that an eigenvalue is negative.
+  // A negative pivot may lie in a part or, with the smallest shifts that make one, in the interface alone.
   for (const double shift : {1e-5, 1e-4, 1e-3, 1e-2, 0.1, 1.0}) {
     const Eigen::VectorXd values = problem.values(0, shift);
     const bool definite =
