@@ -47,9 +47,10 @@ void draw_caption(Canvas& canvas, const Caption& caption) {
   canvas.text({margin, 62}, caption.title, shrink(canvas, caption.title, title, width));
   const TextStyle subtitle{.size = 21, .colour = soft_ink};
   canvas.text({margin, 98}, caption.subtitle, shrink(canvas, caption.subtitle, subtitle, width));
-  const TextStyle foot{.size = 16, .colour = soft_ink};
+  TextStyle foot{.size = 16, .colour = soft_ink};
   std::vector<std::string> lines = wrapped(canvas, caption.credential, foot, width);
-  if (lines.size() > 2) lines = {caption.credential};  // then one line, shrunk
+  for (; lines.size() > 2 && foot.size > 6; lines = wrapped(canvas, caption.credential, foot, width))
+    foot.size -= 0.5;  // there is room for two lines
   double y = canvas.height() - 20 - 22 * (static_cast<double>(lines.size()) - 1);
   canvas.line({{margin, y - 26}, {canvas.width() - margin, y - 26}}, {{0.8, 0.8, 0.8}, 1, {}});
   for (const std::string& line : lines) {

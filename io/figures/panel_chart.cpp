@@ -23,17 +23,50 @@ Stroke stroke_of(std::size_t line) {
   return strokes.at(line % strokes.size());
 }
 
-/// Legend at the lower right, where rising curves leave room.
+/// How much of the panel's lines and points lies under a box [px].
+int covered(const Plot& plot, const ChartPanel& panel, const Eigen::AlignedBox2d& box) {
+  constexpr int parts = 20;  // of a stretch of line
+  int n = 0;
+  for (const ChartLine& line : panel.lines) {
+    const auto px = plot.to_px(line.points);
+    for (std::size_t i = 0; i + 1 < px.size(); ++i)
+      for (int part = 0; part <= parts; ++part)
+        n += box.contains(px[i] + static_cast<double>(part) / parts * (px[i + 1] - px[i])) ? 1 : 0;
+  }
+  for (const Eigen::Vector2d& point : panel.points) n += box.contains(plot.to_px(point)) ? 1 : 0;
+  return n;
+}
+
+/// At the lower right, where rising curves leave room, unless it covers less at the top, where curves with a
+/// valley do.
+Eigen::AlignedBox2d legend_box(const Plot& plot, const ChartPanel& panel, const Eigen::Vector2d& size) {
+  constexpr double edge = 4;
+  const Eigen::Vector2d low = plot.place.min(), high = plot.place.max();
+  Eigen::AlignedBox2d best;
+  int least = -1;
+  for (const Eigen::Vector2d& at : {Eigen::Vector2d(high - size - Eigen::Vector2d(edge, edge)),
+                                    Eigen::Vector2d(0.5 * (low.x() + high.x() - size.x()), low.y() + edge)}) {
+    const Eigen::AlignedBox2d box(at, at + size);
+    const int n = covered(plot, panel, box);
+    if (least >= 0 && n >= least) continue;
+    least = n;
+    best = box;
+  }
+  return best;
+}
+
 void draw_legend(Canvas& canvas, const Plot& plot, const ChartPanel& panel) {
+  constexpr double row = 26;
   const TextStyle style{.size = 17, .colour = ink};
   const std::size_t n = panel.lines.size() + (panel.points.empty() ? 0 : 1);
   double wide = 0;
   for (const ChartLine& line : panel.lines) wide = std::max(wide, canvas.text_width(line.name, style));
   if (!panel.points.empty()) wide = std::max(wide, canvas.text_width(panel.points_name, style));
-  const double x = plot.place.max().x() - wide - 84;
-  double y = plot.place.max().y() - 18 - 26 * (static_cast<double>(n) - 1);
-  canvas.fill(rectangle(x - 12, y - 24, plot.place.max().x() - 4, plot.place.max().y() - 4), {1, 1, 1}, 0.88);
-  for (std::size_t i = 0; i < panel.lines.size(); ++i, y += 26) {
+  const auto box = legend_box(plot, panel, {wide + 92, 12 + row * static_cast<double>(n)});
+  canvas.fill(rectangle(box.min().x(), box.min().y(), box.max().x(), box.max().y()), {1, 1, 1}, 0.88);
+  const double x = box.min().x() + 12;
+  double y = box.min().y() + 24;
+  for (std::size_t i = 0; i < panel.lines.size(); ++i, y += row) {
     canvas.line({{x, y - 6}, {x + 52, y - 6}}, stroke_of(i));
     canvas.text({x + 64, y}, panel.lines[i].name, style);
   }
