@@ -23,6 +23,8 @@ Report run() {
   Report report;
   add(test::grooves_in_plane_strain(), test::grooves_in_plane_strain(2), "", report);
   add(test::grooves_that_vanish(), test::grooves_that_vanish(2), "limit of no groove; ", report);
+  add(test::grooves_of_equal_thinning(), test::grooves_of_equal_thinning(2), "slope -1 from plane strain; ",
+      report);
   add(test::grooves_in_biaxial_tension(), test::grooves_in_biaxial_tension(2),
       "second program of our own, no publication; ", report);
   add(test::grooves_under_pressure(), test::grooves_under_pressure(2),
@@ -40,7 +42,8 @@ Problem groove_necking() {
   return {"groove-necking",
           "Limit strains of a sheet with a groove",
           "Forming limits",
-          "Marciniak and Kuczynski 1967; Hutchinson and Neale 1978 (plane strain, exact); Hill 1952",
+          "Marciniak and Kuczynski 1967; Hutchinson and Neale 1978 (plane strain, exact); Hill 1952; Keeler "
+          "and Brazier 1977 (slope)",
           Evidence::closed_form,
           run};
 }

@@ -91,6 +91,17 @@ std::vector<LimitStrain> grooves_that_vanish(double fineness) {
   return rows;
 }
 
+std::vector<LimitStrain> grooves_of_equal_thinning(double fineness) {
+  constexpr double n = 0.2;
+  std::vector<LimitStrain> rows;
+  for (const double imperfection : {0.02, 0.01, 0.005})
+    for (const double ratio : {-0.1, -0.2, -0.3, -0.4, -0.5})
+      rows.push_back({words("strain ratio %g, n = 0.2, imperfection %g", ratio, imperfection),
+                      solver::path_limit(power_law(n), ratio, 0, imperfection, fineness),
+                      exact_in_plane_strain(n, imperfection) / (1 + ratio), 0.02});
+  return rows;
+}
+
 std::vector<LimitStrain> grooves_in_biaxial_tension(double fineness) {
   struct Known {
     double imperfection, ratio, major;

@@ -26,6 +26,13 @@ std::vector<LimitStrain> grooves_in_plane_strain(double fineness = 1);
 /// 19-30; in plane strain Considere's n.
 std::vector<LimitStrain> grooves_that_vanish(double fineness = 1);
 
+/// Left of plane strain, n = 0.2: the thinning of plane strain, a line of slope -1 over the minor strain, as
+/// forming limits are drawn (Keeler and Brazier, Microalloying 75 (1977) 517-530; from memory). It is exact
+/// for a groove that stays on the line that does not stretch, as in Hill's local neck: both metals then
+/// strain in one direction, and the balance across the groove is that of plane strain in the thinning. The
+/// groove that turns with the sheet leaves that line, so the lowest limit of all first angles lies below.
+std::vector<LimitStrain> grooves_of_equal_thinning(double fineness = 1);
+
 /// Von Mises, n = 0.2, groove across the major strain, imperfections 0.01 and 0.005, biaxial paths. The
 /// references are no publication: a program of our own, written apart from this one, that steps the sheet's
 /// strain by 1e-5 and stops where the groove strains ten times as fast.

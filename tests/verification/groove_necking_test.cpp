@@ -19,6 +19,12 @@ TEST(GrooveNecking, VanishingGrooveGivesHillsLocalNeckAndNeverMore) {
   for (const LimitStrain& row : rows) EXPECT_LT(row.value, row.reference) << row.path;
 }
 
+TEST(GrooveNecking, LeftOfPlaneStrainTheThinningIsThatOfPlaneStrain) {
+  const auto rows = grooves_of_equal_thinning();
+  expect_met(rows);
+  for (const LimitStrain& row : rows) EXPECT_LT(row.value, row.reference) << row.path;
+}
+
 TEST(GrooveNecking, BiaxialLimitsAreThoseOfASecondProgram) {
   expect_met(grooves_in_biaxial_tension());
 }
