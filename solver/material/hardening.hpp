@@ -78,17 +78,20 @@ inline FlowStress flow_stress(const FlowTable& table, double equivalent_plastic_
 
 /// Work of plastic flow per volume from the virgin state, the integral of the flow stress [MPa = mJ/mm3].
 /// @param stress  flow stress at equivalent_plastic_strain [MPa]
-inline double plastic_work(const SwiftHardening& swift, double equivalent_plastic_strain, double stress) {
-  const double start = swift.strength * std::pow(swift.pre_strain, swift.exponent);
-  return ((swift.pre_strain + equivalent_plastic_strain) * stress - swift.pre_strain * start) /
+/// @param first   flow stress at the first yield [MPa], the same for all points
+inline double plastic_work(const SwiftHardening& swift, double equivalent_plastic_strain, double stress,
+                           double first) {
+  return ((swift.pre_strain + equivalent_plastic_strain) * stress - swift.pre_strain * first) /
          (swift.exponent + 1);
 }
-inline double plastic_work(const VoceHardening& voce, double equivalent_plastic_strain, double stress) {
+inline double plastic_work(const VoceHardening& voce, double equivalent_plastic_strain, double stress,
+                           double /*first*/) {
   const double gain = stress - voce.initial;
   return voce.rate > 0 ? voce.saturation * equivalent_plastic_strain - gain / voce.rate
                        : voce.initial * equivalent_plastic_strain;
 }
-inline double plastic_work(const LudwikHardening& ludwik, double equivalent_plastic_strain, double stress) {
+inline double plastic_work(const LudwikHardening& ludwik, double equivalent_plastic_strain, double stress,
+                           double /*first*/) {
   const double n = ludwik.exponent;
   const double start = ludwik.strength * std::pow(kLudwikStart, n) * kLudwikStart;
   const double plain = ludwik.initial * equivalent_plastic_strain;
@@ -100,13 +103,16 @@ inline double plastic_work(const LudwikHardening& ludwik, double equivalent_plas
   return plain + start * part * part * ((2 - n) / 2 - (1 - n) / 3 * part);
 }
 inline double plastic_work(const SwiftVoceHardening& blend, double equivalent_plastic_strain,
-                           double /*stress*/) {
+                           double /*stress*/, double /*first*/) {
   const double strain = equivalent_plastic_strain;
   const double share = blend.swift_share;
-  return share * plastic_work(blend.swift, strain, flow_stress(blend.swift, strain).stress) +
-         (1 - share) * plastic_work(blend.voce, strain, flow_stress(blend.voce, strain).stress);
+  const double swift_first = flow_stress(blend.swift, 0).stress;
+  return share * plastic_work(blend.swift, strain, flow_stress(blend.swift, strain).stress, swift_first) +
+         (1 - share) *
+             plastic_work(blend.voce, strain, flow_stress(blend.voce, strain).stress, blend.voce.initial);
 }
-inline double plastic_work(const FlowTable& table, double equivalent_plastic_strain, double /*stress*/) {
+inline double plastic_work(const FlowTable& table, double equivalent_plastic_strain, double /*stress*/,
+                           double /*first*/) {
   return table.work(equivalent_plastic_strain);
 }
 

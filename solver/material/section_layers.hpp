@@ -92,6 +92,7 @@ bool respond_with(const Yield& yield, const Curve& curve, const LayerTask& task,
   using Point = typename PointOf<Yield>::type;
   Point point;
   response.thickness_strain = response.elastic_energy = response.plastic_work = 0;
+  const double first = flow_stress(curve, 0).stress;
   for (Eigen::Index i = 0; i < task.zeta.size(); ++i) {
     const double z = task.zeta[i] * task.frozen.thickness;
     const double s33 = normal_stress_at(task.frozen, task.zeta[i]);
@@ -112,7 +113,7 @@ bool respond_with(const Yield& yield, const Curve& curve, const LayerTask& task,
     response.elastic_energy += weight * elastic_energy(task.moduli, point, total, s33);
     if (!task.frozen.elastic)
       response.plastic_work +=
-          weight * plastic_work(curve, point.equivalent_plastic_strain, point.flow_stress);
+          weight * plastic_work(curve, point.equivalent_plastic_strain, point.flow_stress, first);
   }
   assemble(sums, task.strain.curvature, task.frozen.inverse_metric, response);
   return true;

@@ -151,7 +151,8 @@ class Update {
       if (!solver::update_stress(yield, curve, coordinates, solver::strain_coordinates(from.plastic),
                                  from.equivalent, s33, point))
         throw std::runtime_error("point plasticity: no stress");
-      to.plastic_work = solver::plastic_work(curve, point.equivalent_plastic_strain, point.flow_stress);
+      to.plastic_work = solver::plastic_work(curve, point.equivalent_plastic_strain, point.flow_stress,
+                                             solver::flow_stress(curve, 0).stress);
     };
     std::visit(update, solver::flow_curve(material_.hardening));
     to.stress = solver::voigt_stress(point.stress);
@@ -250,9 +251,11 @@ PointEnd exact_end(const PointSheet& sheet, const PointPath& path, double driven
   end.thickness_strain = through - end.plastic[0] - end.plastic[1];
   end.elastic_energy = 0.5 * (end.stress.dot(elastic) + normal_stress * through);
   const double flow_stress = solver::flow_stress(m.hardening, low).stress;
-  end.plastic_work =
-      std::visit([&](const auto& curve) { return solver::plastic_work(curve, low, flow_stress); },
-                 solver::flow_curve(m.hardening));
+  end.plastic_work = std::visit(
+      [&](const auto& curve) {
+        return solver::plastic_work(curve, low, flow_stress, solver::flow_stress(curve, 0).stress);
+      },
+      solver::flow_curve(m.hardening));
   end.work = end.elastic_energy + end.plastic_work;
   return end;
 }

@@ -35,7 +35,8 @@ void add_exercise_21(std::vector<Printed>& all) {
   const PointStress p = rigid_plastic(curve, std::log(9.4 / 8), std::log(6.5 / 8));
   const Vector3d s = solver::voigt_stress(p.stress);
   const double mean = (s[0] + s[1]) / 3;
-  const double work = solver::plastic_work(curve, p.equivalent_plastic_strain, p.flow_stress);
+  const double work = solver::plastic_work(curve, p.equivalent_plastic_strain, p.flow_stress,
+                                           solver::flow_stress(curve, 0).stress);
   all.push_back({name, "effective strain", p.equivalent_plastic_strain, 0.218, 0.0005});
   all.push_back({name, "effective stress [MPa]", p.flow_stress, 432.6, 0.1});
   all.push_back({name, "stress along [MPa]", s[0], 152.0, 0.1});

@@ -144,7 +144,10 @@ TEST(Hardening, PlasticWorkIsTheIntegralOfTheFlowStress) {
     double sum = 0;
     for (int i = 0; i < n; ++i) sum += flow_stress(curve, (i + 0.5) * end / n).stress * end / n;
     const double work = std::visit(
-        [&](const auto& c) { return plastic_work(c, end, flow_stress(c, end).stress); }, flow_curve(curve));
+        [&](const auto& c) {
+          return plastic_work(c, end, flow_stress(c, end).stress, flow_stress(c, 0).stress);
+        },
+        flow_curve(curve));
     EXPECT_NEAR(work, sum, 1e-6 * sum);
   }
 }
@@ -153,8 +156,11 @@ TEST(Hardening, SlopeOfPlasticWorkIsTheFlowStressFromTheFirstStrainOn) {
   for (const Hardening& law : kCurves)
     for (const double strain : {3e-7, 2e-6, 1e-3, 0.03, 0.4}) {
       const auto work = [&](double e) {
-        return std::visit([&](const auto& c) { return plastic_work(c, e, flow_stress(c, e).stress); },
-                          flow_curve(law));
+        return std::visit(
+            [&](const auto& c) {
+              return plastic_work(c, e, flow_stress(c, e).stress, flow_stress(c, 0).stress);
+            },
+            flow_curve(law));
       };
       const double h = 0.01 * strain;
       const double slope = (work(strain + h) - work(strain - h)) / (2 * h);
