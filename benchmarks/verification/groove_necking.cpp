@@ -3,6 +3,7 @@
 #include <cstdio>
 
 #include "benchmarks/verification/problems.hpp"
+#include "tests/verification/anisotropic_groove.hpp"
 
 namespace halftool::verification {
 namespace {
@@ -26,6 +27,8 @@ Report run() {
   add(test::grooves_of_equal_thinning(), test::grooves_of_equal_thinning(2), "slope -1 from plane strain; ",
       report);
   add(test::grooves_in_biaxial_tension(), test::grooves_in_biaxial_tension(2),
+      "second program of our own, no publication; ", report);
+  add(test::grooves_of_anisotropic_sheets(), test::grooves_of_anisotropic_sheets(2),
       "second program of our own, no publication; ", report);
   add(test::grooves_under_pressure(), test::grooves_under_pressure(2),
       "pressed between flat faces, own arithmetic; ", report);
