@@ -1,6 +1,7 @@
 #include "solver/assessment/fold_trace.hpp"
 
 #include <Eigen/Geometry>
+#include <numbers>
 
 #include "solver/assessment/pressure_between.hpp"
 
@@ -11,6 +12,8 @@ constexpr double kBeginsToFold = 2;  // turn over the elastic one
 constexpr double kAside = 0.3;       // cosine to the mean direction of a bend
 constexpr double kUnloaded = 0.5;    // of the highest pressure: between two steps, not while a flange folds
 constexpr double kSetOut = 1e-3;     // turn by which the elastic one is told [rad]
+constexpr double kGivesWay = 2;      // turn per pressure over the least
+constexpr double kFolded = 0.25 * std::numbers::pi;  // turn of a flange that has folded, whatever it began at
 
 Eigen::Vector3d corner(const SheetFields& fields, Eigen::Index triangle, int i) {
   return fields.positions.row(fields.triangles(triangle, i));
@@ -76,7 +79,15 @@ void FoldTrace::choose(const SheetFields& fields) {
   }
 }
 
+void FoldTrace::follow_stiffness(Folding& folding, double turn, double pressure) const {
+  if (turn < kSetOut || pressure <= last_pressure_ || !std::isnan(folding.yields)) return;
+  const double rate = (turn - folding.turn) / (pressure - last_pressure_);
+  if (rate >= kGivesWay * folding.stiffest) folding.yields = 0.5 * (last_pressure_ + pressure);
+  folding.stiffest = std::min(folding.stiffest, rate);
+}
+
 void FoldTrace::follow(Folding& folding, double turn, double pressure) const {
+  follow_stiffness(folding, turn, pressure);
   folding.turn = turn;
   if (folding.elastic == 0) {
     if (turn > kSetOut && pressure > first_pressure_) folding.elastic = turn / (pressure - first_pressure_);
@@ -86,6 +97,7 @@ void FoldTrace::follow(Folding& folding, double turn, double pressure) const {
   folding.excess = (turn / folding.elastic + first_pressure_) / pressure;
   if (std::isnan(folding.pressure) && folding.excess >= kBeginsToFold)
     folding.pressure = pressure_between({last_pressure_, before}, {pressure, folding.excess}, kBeginsToFold);
+  if (std::isnan(folding.pressure) && turn > kFolded) folding.pressure = folding.yields;
 }
 
 void FoldTrace::add(const SheetFields& fields) {

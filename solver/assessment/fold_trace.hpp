@@ -16,15 +16,19 @@ struct Folding {
   double elastic = 0;      ///< turn per pressure as it set out [rad/MPa]; 0: it has not
   double excess = std::numeric_limits<double>::quiet_NaN();  ///< turn in the last state over the elastic one
   double pressure = std::numeric_limits<double>::quiet_NaN();  ///< at which it began to fold [MPa]; NaN: not
+  double stiffest = std::numeric_limits<double>::infinity();   ///< least turn per pressure so far [rad/MPa]
+  double yields = std::numeric_limits<double>::quiet_NaN();    ///< where it gave way twice as fast [MPa]
 
   template <class Archive>
   void serialize(Archive& archive) {
-    archive(has_sheet, turn, elastic, excess, pressure);
+    archive(has_sheet, turn, elastic, excess, pressure, stiffest, yields);
   }
 };
 
 /// Follows how flanges fold over the bends of a tool half while the pressure rises. A flange is what hangs
-/// out beyond the middle of its overhang, nearest to its bend in plan, in the first state.
+/// out beyond the middle of its overhang, nearest to its bend in plan, in the first state. It begins to fold
+/// where it has turned by twice what it would have elastically. A strong sheet over a large radius lies on
+/// the tool half before that: it begins where it turns twice as fast with the pressure as at its stiffest.
 class FoldTrace {
  public:
   explicit FoldTrace(std::vector<mesh::ToolBend> bends);
@@ -45,6 +49,7 @@ class FoldTrace {
  private:
   void choose(const SheetFields& fields);
   void follow(Folding& folding, double turn, double pressure) const;
+  void follow_stiffness(Folding& folding, double turn, double pressure) const;
 
   std::vector<mesh::ToolBend> bends_;
   std::vector<Folding> foldings_;

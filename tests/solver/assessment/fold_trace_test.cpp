@@ -59,6 +59,21 @@ TEST(FoldTrace, BeginsWhereTheTurnIsTwiceTheElasticOne) {
   EXPECT_NEAR(trace.foldings()[0].turn, 1.49, 1e-9);
 }
 
+// Elastic turn that is no small part of the way: it lies on the tool half before it has turned by twice that.
+TEST(FoldTrace, AStrongFlangeBeginsWhereItGivesWay) {
+  FoldTrace trace({bend()});
+  trace.add(sheet_at(0.1, 0.1));  // an elastic 1 rad/MPa
+  trace.add(sheet_at(0.2, 0.2));
+  trace.add(sheet_at(0.4, 0.4));
+  trace.add(sheet_at(0.5, 0.6));  // stiffer as it wraps round the bend: 0.5 rad/MPa
+  EXPECT_TRUE(std::isnan(trace.foldings()[0].yields));
+  trace.add(sheet_at(0.72, 0.8));  // 1.1 rad/MPa
+  EXPECT_NEAR(trace.foldings()[0].yields, 0.7, 1e-9);
+  EXPECT_TRUE(std::isnan(trace.foldings()[0].pressure));
+  trace.add(sheet_at(1.4, 1.2));
+  EXPECT_NEAR(trace.foldings()[0].pressure, 0.7, 1e-9);
+}
+
 TEST(FoldTrace, AnElasticFlangeDoesNotFold) {
   FoldTrace trace({bend()});
   for (int i = 1; i < 10; ++i) trace.add(sheet_at(0.01 * i, 0.1 * i));
