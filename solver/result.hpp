@@ -33,9 +33,11 @@ struct SheetFields {
   Eigen::VectorXd gap;  ///< (n_triangles) [mm] mean gap of the tool face, < 0 penetrates; NaN: no tool near
   Eigen::VectorXd
       limit_share;  ///< (n_triangles) major strain over the forming limit on the same path; 1 lies on it
-  Eigen::VectorXd path_share;  ///< (n_triangles) the same along the path that the strain took, see
-                               ///< StrainPath; empty: not judged
-  Eigen::VectorXd wrinkling;   ///< (n_triangles) see wrinkling_tendency; empty: not assessed
+  Eigen::VectorXd path_share;    ///< (n_triangles) the same along the path that the strain took, see
+                                 ///< StrainPath; empty: not judged
+  Eigen::MatrixX2d bent_strain;  ///< (n_triangles, 2) outer, inner: major true strain where the bend limit
+                                 ///< judges, see bent_faces; else NaN; empty: not assessed
+  Eigen::VectorXd wrinkling;     ///< (n_triangles) see wrinkling_tendency; empty: not assessed
   Eigen::MatrixX2d
       face_share;  ///< (n_triangles, 2) outer, inner: see add_governing_shares; empty: not assessed
   Eigen::MatrixX2d face_kind;  ///< (n_triangles, 2) number of the LimitKind; empty: not assessed

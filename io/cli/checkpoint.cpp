@@ -41,7 +41,7 @@ namespace halftool::io {
 namespace {
 
 // Raised whenever a member is added to what is written, so that an older file is refused and not misread.
-constexpr int kLayout = 2;
+constexpr int kLayout = 3;
 const std::string kMark = "halftool checkpoint " HALFTOOL_VERSION;
 
 // A name that is given to bytes still under way would be all that a power failure leaves.

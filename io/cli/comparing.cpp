@@ -55,7 +55,7 @@ void compare_edges(Summary& summary, const std::vector<solver::FlangeEstimate>& 
 
 void compare_bends(Summary& summary, const std::vector<solver::FlangeEstimate>& estimates,
                    const solver::SheetFields& fields) {
-  const Eigen::MatrixX2d faces = solver::bent_faces(fields);
+  const Eigen::MatrixX2d& faces = fields.bent_strain;
   std::vector<double> greatest(estimates.size(), 0);
   for (Eigen::Index t = 0; t < faces.rows(); ++t) {
     const double strain = faces.row(t).array().isNaN().select(0, faces.row(t)).maxCoeff();

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "solver/assessment/bend_limit.hpp"
 #include "solver/assessment/computed_limit.hpp"
 
 namespace halftool::io {

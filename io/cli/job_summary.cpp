@@ -18,6 +18,7 @@
 #include "io/results/nodal_average.hpp"
 #include "mesh/folded_sheet.hpp"
 #include "mesh/tool_in_sheet.hpp"
+#include "solver/assessment/bend_limit.hpp"
 #include "solver/assessment/edge_limit.hpp"
 #include "solver/springback/flange.hpp"
 
@@ -207,10 +208,16 @@ void add_edges_and_bends(Summary& summary, const Case& job, const mesh::Blank& b
   tell_passed(summary, summary.edge_share, "strain along a cut edge");
 
   compare_edges(summary, summary.flange_estimates, edges, fields.thinning);
-  if (!summary.flange_estimates.empty()) compare_bends(summary, summary.flange_estimates, fields);
 
-  const auto bend = solver::worst_bend(fields);
-  if (bend.triangle >= 0) summary.bend_strain = {bend.strain, centre_of(fields, bend.triangle)};
+  const solver::BentFaces bent = solver::bent_faces(fields, edges);
+  fields.bent_strain = bent.judged;
+  if (!summary.flange_estimates.empty()) compare_bends(summary, summary.flange_estimates, fields);
+  const auto worst = [&](const Eigen::MatrixX2d& faces, Extreme& extreme) {
+    const solver::BentFibre bend = solver::worst_bend(faces);
+    if (bend.triangle >= 0) extreme = {bend.strain, centre_of(fields, bend.triangle)};
+  };
+  worst(bent.judged, summary.bend_strain);
+  worst(bent.beside_edges, summary.bend_edge_strain);
   const auto [bend_strain, bend_words] = bend_limit(job);
   summary.bend_limit = bend_words;
   summary.bend_share =

@@ -100,6 +100,10 @@ void print_part(std::ostream& out, const Summary& s) {
   if (!s.limit_name.empty()) line(out, "forming limit", s.limit_name);
   print_share(out, "along cut edges", s.edge_strain, s.edge_share, s.edge_limit);
   print_share(out, "outer fibre of bends", s.bend_strain, s.bend_share, s.bend_limit);
+  if (s.bend_edge_strain.value > s.bend_strain.value)
+    line(out, "  beside cut edges",
+         fmt::format("{:8.4f}{}; not judged: so are edges of bend tests", s.bend_edge_strain.value,
+                     at(s.bend_edge_strain)));
   print_shares(out, s);
   print_waves(out, s);
 }

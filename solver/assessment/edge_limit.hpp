@@ -1,5 +1,6 @@
 #pragma once
 #include <Eigen/Core>
+#include <array>
 #include <optional>
 #include <vector>
 
@@ -15,6 +16,7 @@ struct EdgeStrain {
   double strain = 0;                             ///< true strain along it since it was cut, mid-surface
   Eigen::Vector3d at = Eigen::Vector3d::Zero();  ///< its middle [mm]
   mesh::EdgeKind kind = mesh::EdgeKind::outer;   ///< outer, hole or trimmed
+  std::array<Eigen::Vector3d, 2> ends = {Eigen::Vector3d::Zero(), Eigen::Vector3d::Zero()};  ///< [mm]
 };
 
 /// Strains along the outline, the rims of the holes and edges that were trimmed on the way, whose metal was
@@ -46,22 +48,5 @@ Eigen::VectorXd edge_shares(const std::vector<EdgeStrain>& edges, Eigen::Index n
 /// grows as the diameter does. It holds for that hole: where the strain falls off less steeply behind the
 /// edge than there, as at a straight edge, the edge may crack earlier.
 double edge_limit_strain(double stretch);
-
-/// True strain of the outer fibre of a sheet bent to an inside radius: ln(1 + t/(2 R + t)), neutral fibre in
-/// the middle, width and thickness kept (Marciniak, Duncan and Hu 2002, ch. 6, from memory).
-/// @param radius_over_thickness  R/t, >= 0
-double bend_limit_strain(double radius_over_thickness);
-
-/// (n_triangles, 2) major true strain of the outer and the inner face where bending is at least a third of
-/// it: elsewhere, where it is not a number, the sheet is stretched, and the forming limit judges it. Strains
-/// are means over one thickness around each triangle, for curvature is uneven from triangle to triangle.
-Eigen::MatrixX2d bent_faces(const SheetFields& fields);
-
-/// The most strained of these.
-struct BentFibre {
-  int triangle = -1;  ///< -1: nothing is bent
-  double strain = 0;  ///< major true strain of the face
-};
-BentFibre worst_bend(const SheetFields& fields);
 
 }  // namespace halftool::solver

@@ -1,3 +1,4 @@
+#include "solver/assessment/bend_limit.hpp"
 #include "solver/assessment/flange_estimate.hpp"
 
 #include <cmath>

@@ -2,8 +2,6 @@
 
 #include <array>
 
-#include "solver/assessment/edge_limit.hpp"
-
 namespace halftool::solver {
 namespace {
 
@@ -36,7 +34,7 @@ GoverningShare add_governing_shares(SheetFields& fields, const ShareLimits& limi
   fields.face_share.setZero(n, 2);
   fields.face_kind.setZero(n, 2);
   Eigen::MatrixX2d bent;
-  if (limits.bend_strain) bent = bent_faces(fields) / *limits.bend_strain;
+  if (limits.bend_strain) bent = fields.bent_strain / *limits.bend_strain;
   GoverningShare largest;
   for (Eigen::Index t = 0; t < n; ++t)
     for (Eigen::Index face = 0; face < 2; ++face) {

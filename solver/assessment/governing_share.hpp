@@ -28,9 +28,9 @@ struct GoverningShare {
 
 /// Fills `face_share` and `face_kind`: for each face of each triangle the largest of the share of the forming
 /// limit (the larger of the straight path's and the followed path's), of the thinning limit, of the limit of
-/// cut edges, of the bend limit on that face (means over one thickness, as in worst_bend), and of the
+/// cut edges, of the bend limit on that face, and of the
 /// wrinkling tendency, which is no share of a limit and takes the face only where all shares are smaller.
-/// @pre limit_share, path_share, edge_share and wrinkling are filled, or empty where they are not judged
+/// @pre limit_share, path_share, edge_share, bent_strain and wrinkling are filled, or empty where they are not judged
 /// @return the largest share of a limit
 GoverningShare add_governing_shares(SheetFields& fields, const ShareLimits& limits);
 

@@ -117,52 +117,5 @@ TEST(EdgeLimit, IsTheStrainOfAnExpandedHole) {
   EXPECT_DOUBLE_EQ(edge_limit_strain((16.0 - 10.0) / 10.0), std::log(1.6));
 }
 
-// Outer fibre at R + t over the middle at R + t/2.
-TEST(BendLimit, IsTheStrainOfTheOuterFibre) {
-  for (const double ratio : {0.0, 1.0, 2.5, 10.0})
-    EXPECT_NEAR(bend_limit_strain(ratio), std::log((ratio + 1) / (ratio + 0.5)), 1e-14);
-}
-
-/// Three triangles of equal area, the middles of the first two a distance apart, the third far away.
-SheetFields three_triangles(double distance) {
-  SheetFields fields;
-  fields.positions.resize(9, 3);
-  for (int t = 0; t < 3; ++t) {
-    const double x = t == 2 ? 100 : t * distance;
-    fields.positions.row(3 * t) << x, 0, 0;
-    fields.positions.row(3 * t + 1) << x + 0.3, 0, 0;
-    fields.positions.row(3 * t + 2) << x, 0.3, 0;
-  }
-  fields.triangles.resize(3, 3);
-  fields.triangles << 0, 1, 2, 3, 4, 5, 6, 7, 8;
-  fields.thickness = Eigen::VectorXd::Ones(3);
-  fields.strain_mid.resize(3, 2);
-  fields.strain_outer.resize(3, 2);
-  fields.strain_inner.resize(3, 2);
-  fields.strain_mid << 0.30, 0, 0.05, 0, 0.0, 0;  // stretched, bent outwards, bent inwards
-  fields.strain_outer << 0.32, 0, 0.20, 0, -0.1, 0;
-  fields.strain_inner << 0.28, 0, -0.1, 0, 0.15, 0;
-  return fields;
-}
-
-TEST(WorstBend, IsSoughtWhereTheSheetIsBent) {
-  auto fields = three_triangles(3);
-  EXPECT_EQ(worst_bend(fields).triangle, 1);
-  EXPECT_NEAR(worst_bend(fields).strain, 0.20, 1e-14);
-  fields.strain_outer = fields.strain_inner = fields.strain_mid;
-  EXPECT_EQ(worst_bend(fields).triangle, -1);
-}
-
-TEST(WorstBend, IsAMeanOverOneThickness) {
-  auto fields = three_triangles(0.9);
-  fields.strain_mid(0, 0) = 0;
-  fields.strain_outer(0, 0) = 0.4;
-  EXPECT_NEAR(worst_bend(fields).strain, 0.3, 1e-14);  // of 0.4 and 0.2
-  fields = three_triangles(1.1);
-  fields.strain_mid(0, 0) = 0;
-  fields.strain_outer(0, 0) = 0.4;
-  EXPECT_NEAR(worst_bend(fields).strain, 0.4, 1e-14);
-}
-
 }  // namespace
 }  // namespace halftool::solver

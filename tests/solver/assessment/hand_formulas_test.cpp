@@ -1,4 +1,5 @@
 // A fixed table of answers worked out by hand. Sheets: reference constants of cases, all graded there.
+#include "solver/assessment/bend_limit.hpp"
 #include "solver/assessment/hand_formulas.hpp"
 
 #include <gtest/gtest.h>
