@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <iostream>
 #include <stdexcept>
 
@@ -29,6 +30,24 @@ solver::TensileCurve curve_of(const FitOptions& options, const solver::TensileTe
   }
 }
 
+/// Young's moduli of the sheets that are formed [MPa]: magnesium, aluminium, titanium and copper alloys,
+/// steel (common values, from memory).
+bool is_common_modulus(double modulus) {
+  constexpr std::array<std::pair<double, double>, 4> common = {
+      {{4.2e4, 4.8e4}, {6.6e4, 7.8e4}, {9.5e4, 1.35e5}, {1.85e5, 2.2e5}}};
+  return std::any_of(common.begin(), common.end(),
+                     [&](const auto& range) { return modulus >= range.first && modulus <= range.second; });
+}
+
+/// What makes a modulus read from a test doubtful; empty: nothing.
+std::string doubt_of_modulus(const solver::TensileCurve& curve) {
+  constexpr double unsure = 0.03;
+  if (curve.modulus_given) return "";
+  if (!is_common_modulus(curve.modulus))
+    return "no common sheet metal has it (aluminium 68 to 76, titanium 102 to 116, steel 190 to 215 GPa)";
+  return curve.slope_error > unsure ? "the readings scatter too much to tell it" : "";
+}
+
 void print_curve(const FitOptions& options, const solver::TensileTest& test,
                  const solver::TensileCurve& curve) {
   std::cout << fmt::format("Tensile test {}: {} points, {} strain and stress\n", options.file.string(),
@@ -49,17 +68,27 @@ void print_curve(const FitOptions& options, const solver::TensileTest& test,
         curve.modulus / 1000);
   else
     std::cout << fmt::format(
-        "  slope of elastic part  {:.4g} GPa, from {} points between {:.4g} and {:.4g} MPa; strains shifted "
-        "by {:.3g}\n",
-        curve.modulus / 1000, curve.n_elastic, curve.elastic_from, curve.elastic_to, -curve.zero_strain);
-  if (!curve.modulus_given && (curve.modulus < 4e4 || curve.modulus > 2.5e5))
-    std::cout << "                         no sheet metal's: the machine gave, or the unit is wrong; give "
-                 "the modulus "
-                 "with --modulus\n";
+        "  slope of elastic part  {:.4g} GPa, standard error {:.2g} %, from {} points between {:.4g} and "
+        "{:.4g} MPa; strains shifted by {:.3g}\n",
+        curve.modulus / 1000, 100 * curve.slope_error, curve.n_elastic, curve.elastic_from, curve.elastic_to,
+        -curve.zero_strain);
+  if (const std::string doubt = doubt_of_modulus(curve); !doubt.empty())
+    std::cout << fmt::format(
+        "                         doubtful: {}.\n"
+        "                         Springback goes with it: give your metal's with --modulus \"70 GPa\"\n",
+        doubt);
   std::cout
       << fmt::format("  offset yield Rp0.2     {:.4g} MPa\n", curve.offset_yield)
-      << fmt::format("  tensile strength       {:.4g} MPa at a true strain of {:.4g}\n",
-                     curve.tensile_strength, curve.uniform_strain)
+      << (curve.plateau > 0
+              ? fmt::format("  yield plateau          to a plastic strain of {:.3g}: bands of flow, not "
+                            "hardening; the "
+                            "laws are\n"
+                            "                         fitted behind it and lie below it before\n",
+                            curve.plateau)
+              : "")
+      << fmt::format("  {:<23}{:.4g} MPa at a true strain of {:.4g}\n",
+                     curve.n_necked > 0 ? "tensile strength" : "greatest stress read", curve.tensile_strength,
+                     curve.uniform_strain)
       << (curve.n_necked > 0
               ? fmt::format(
                     "  cut off                {} points after the greatest load: the specimen necks there\n",
@@ -68,14 +97,26 @@ void print_curve(const FitOptions& options, const solver::TensileTest& test,
                 "sheet's\n");
 }
 
+/// Plastic strain from which the laws are fitted.
+double first_strain(const solver::TensileCurve& curve) {
+  return curve.plateau > 0 ? curve.flow.front().plastic_strain : solver::kOffsetStrain;
+}
+
+/// Whether a law necks far from where the test did: estimates and limits hang on that strain.
+bool necks_elsewhere(const solver::HardeningFit& fit, const solver::TensileCurve& curve) {
+  constexpr double far = 0.25;
+  const double measured = curve.flow.back().plastic_strain;
+  return curve.n_necked > 0 && std::abs(solver::uniform_strain(fit.law) - measured) > far * measured;
+}
+
 double stress_at(const solver::HardeningFit& fit, double strain) {
   return solver::flow_stress(fit.law, strain).stress;
 }
 
 void print_fits(const std::vector<solver::HardeningFit>& fits, const solver::TensileCurve& curve) {
   const double last = curve.flow.back().plastic_strain;
-  std::cout << fmt::format("\nHardening laws fitted to {} points, plastic strain {:g} to {:.4g}\n",
-                           curve.flow.size(), solver::kOffsetStrain, last)
+  std::cout << fmt::format("\nHardening laws fitted to {} points, plastic strain {:.3g} to {:.4g}\n",
+                           curve.flow.size(), first_strain(curve), last)
             << fmt::format("  {:<12}{:>10}{:>12}{:>10}{:>13}{:>11}{:>11}\n", "law", "rms", "greatest",
                            "at strain", "neck at", "at 0.5", "at 1.0")
             << fmt::format("  {:<12}{:>10}{:>12}{:>10}{:>13}{:>11}{:>11}\n", "", "[MPa]", "[MPa]", "",
@@ -85,6 +126,10 @@ void print_fits(const std::vector<solver::HardeningFit>& fits, const solver::Ten
       std::cout << fmt::format("  {:<12}{:>10.3g}{:>+12.3g}{:>10.3g}{:>13.4g}{:>11.1f}{:>11.1f}\n", fit.name,
                                fit.rms, fit.greatest, fit.greatest_at, solver::uniform_strain(fit.law),
                                stress_at(fit, extrapolated[0]), stress_at(fit, extrapolated[1]));
+    if (fit.found && necks_elsewhere(fit, curve))
+      std::cout << fmt::format(
+          "  {:<12}  (necks at {:.3g}, the test at {:.3g}: a forming limit from it is as far off)\n", "",
+          solver::uniform_strain(fit.law), last);
     if (!fit.remark.empty())
       std::cout << fmt::format("  {:<12}  ({})\n", fit.found ? "" : fit.name, fit.remark);
   }
@@ -117,13 +162,15 @@ void print_toml(const FitOptions& options, const std::vector<solver::HardeningFi
   sheet.poissons_ratio = curve.modulus > steel ? 0.30 : 0.33;
   std::cout << "\nFor a case file: one of these. Poisson's ratio is a common value of such metals, not from "
                "the test.\n";
+  const std::string doubt =
+      doubt_of_modulus(curve).empty() ? "" : "# youngs_modulus is doubtful: see above\n";
   for (const auto& fit : fits) {
     if (!fit.found) continue;
     sheet.hardening = fit.law;
-    sheet.source = fmt::format("fit of {}'s law to {}, plastic strain {:g} to {:.3g}, rms {:.2g} MPa",
-                               fit.name, options.file.filename().string(), solver::kOffsetStrain,
+    sheet.source = fmt::format("fit of {}'s law to {}, plastic strain {:.3g} to {:.3g}, rms {:.2g} MPa",
+                               fit.name, options.file.filename().string(), first_strain(curve),
                                curve.flow.back().plastic_strain, fit.rms);
-    std::cout << fmt::format("\n# {}\n{}", fit.name, print_sheet(sheet));
+    std::cout << fmt::format("\n# {}\n{}{}", fit.name, doubt, print_sheet(sheet));
   }
 }
 

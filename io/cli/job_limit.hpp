@@ -42,6 +42,8 @@ struct CutLimits {
 
   /// The lowest: for an estimate that does not know which edge is which.
   [[nodiscard]] std::optional<double> lowest() const;
+  /// Whether some edges have another limit than others.
+  [[nodiscard]] bool differ() const { return of.holes != of.outline || of.trimmed != of.outline; }
 };
 CutLimits edge_limits(const Case& job);
 /// Of the strain of the outer fibre of bends.

@@ -180,7 +180,17 @@ void add_state(Summary& summary, const Case& job, const solver::SheetFields& fie
 namespace {
 
 void tell_passed(Summary& summary, const Extreme& share, const std::string& what) {
-  if (share.value > 1) pass_limit(summary, fmt::format("{} is {:.2f} of its limit", what, share.value));
+  const int decimals = share.value < 1.01 ? 4 : 2;  // a limit just passed is not 1.00 of it
+  if (share.value > 1)
+    pass_limit(summary, fmt::format("{} is {:.{}f} of its limit", what, share.value, decimals));
+}
+
+/// "0.2624 true strain, rim of a hole"
+std::string edge_of_limit(const solver::EdgeStrain& edge, const solver::EdgeLimits& limits) {
+  const char* const which = edge.kind == mesh::EdgeKind::hole      ? "rim of a hole"
+                            : edge.kind == mesh::EdgeKind::trimmed ? "edge trimmed between steps"
+                                                                   : "outline";
+  return fmt::format("{:.4f} true strain, {}", *limits.of(edge.kind), which);
 }
 
 /// The share of a limit, and the limit passed where it is above 1.
@@ -203,7 +213,9 @@ void add_edges_and_bends(Summary& summary, const Case& job, const mesh::Blank& b
   for (const auto& edge : edges) {
     if (!(edge.strain <= summary.edge_strain.value)) summary.edge_strain = {edge.strain, edge.at};
     const double share = solver::edge_share(edge, limits.of);
-    if (!std::isnan(share) && !(share <= summary.edge_share.value)) summary.edge_share = {share, edge.at};
+    if (std::isnan(share) || share <= summary.edge_share.value) continue;
+    summary.edge_share = {share, edge.at};
+    summary.edge_share_of = limits.differ() ? edge_of_limit(edge, limits.of) : "";
   }
   tell_passed(summary, summary.edge_share, "strain along a cut edge");
 

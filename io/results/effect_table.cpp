@@ -40,6 +40,10 @@ bool gather(ScatteredResult& result, const Reading& read, const TwoLevelDesign& 
 
 }  // namespace
 
+bool ScatteredResult::is_straight() const {
+  return effects.empty() || std::abs(middle - mean) <= std::abs(effects.front().change());
+}
+
 TwoLevelDesign two_level_design(std::vector<std::string> factors, bool half) {
   TwoLevelDesign design;
   design.factors = std::move(factors);
@@ -112,6 +116,10 @@ std::string print_effects(const TwoLevelDesign& design, const std::vector<Scatte
       text += fmt::format("  {:<30}{:>+10.4g}{} from low to high\n", effect.factor, effect.change(), unit);
     text += fmt::format("  {:<30}{:>+10.4g}{}: what straight effects leave out\n",
                         "middle less mean of the ends", result.middle - result.mean, unit);
+    if (!result.is_straight())
+      text +=
+          "  more than any effect: do not trust their order; a finer detail or a smaller scatter may part "
+          "them\n";
   }
   if (results.empty()) return "no result was reached by every run: no effects\n";
   if (design.half)

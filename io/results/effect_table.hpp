@@ -37,6 +37,10 @@ struct ScatteredResult {
   double mean = 0;                       ///< of the runs at the ends
   std::vector<MainEffect> effects = {};  ///< largest first
   Kind kind = Kind::other;
+
+  /// Whether the largest effect is more than what straight effects leave out, which comes of curved effects
+  /// or of meshes that differ from run to run.
+  [[nodiscard]] bool is_straight() const;
 };
 
 /// The results that every run gave: springback of each flange, share of the forming limit (on a

@@ -134,13 +134,14 @@ struct Summary {
   Extreme limit_not_judged_major;  ///< largest major true strain there
   std::string limit_name;          ///< which forming limit, and its source
 
-  std::string edge_limit;    ///< how edges are cut, and their limit; "not judged" without one
-  Extreme edge_strain;       ///< largest true strain along a cut edge
-  Extreme edge_share;        ///< the same over its limit
-  std::string bend_limit;    ///< of the outer fibre of bends; "not judged" without one
-  Extreme bend_strain;       ///< largest major true strain of a bent face
-  Extreme bend_edge_strain;  ///< the same where a cut edge crosses the bend, which the limit does not judge
-  Extreme bend_share;        ///< the same over its limit
+  std::string edge_limit;     ///< how edges are cut, and their limit; "not judged" without one
+  Extreme edge_strain;        ///< largest true strain along a cut edge
+  Extreme edge_share;         ///< the same over its limit
+  std::string edge_share_of;  ///< which edge uses most, where edges have limits of their own; else empty
+  std::string bend_limit;     ///< of the outer fibre of bends; "not judged" without one
+  Extreme bend_strain;        ///< largest major true strain of a bent face
+  Extreme bend_edge_strain;   ///< the same where a cut edge crosses the bend, which the limit does not judge
+  Extreme bend_share;         ///< the same over its limit
 
   Extreme governing_share;     ///< largest share of all limits that are judged
   std::string governing_kind;  ///< of which: "splitting", "thinning", "edge", "bend"; empty: none

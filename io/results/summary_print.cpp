@@ -98,7 +98,8 @@ void print_part(std::ostream& out, const Summary& s) {
   percent("share of forming limit", s.limit_share);
   percent("  along the path taken", s.path_share);
   if (!s.limit_name.empty()) line(out, "forming limit", s.limit_name);
-  print_share(out, "along cut edges", s.edge_strain, s.edge_share, s.edge_limit);
+  print_share(out, "along cut edges", s.edge_strain, s.edge_share,
+              s.edge_share_of.empty() ? s.edge_limit : s.edge_share_of + "; limits: " + s.edge_limit);
   print_share(out, "outer fibre of bends", s.bend_strain, s.bend_share, s.bend_limit);
   if (s.bend_edge_strain.value > s.bend_strain.value)
     line(out, "  beside cut edges",

@@ -151,7 +151,7 @@ HardeningFit fit_hollomon(const std::vector<FlowPoint>& flow) {
   };
   const auto [strength, n] = power_through_ends(flow, 1e-3);
   auto fit = search("Hollomon", flow, law, {start({strength, n}), start({1.2 * strength, 1.5 * n})});
-  if (fit.found) fit.remark = "held to the offset yield; from first yield on it is Swift's law";
+  if (fit.found) fit.remark = "held to the first of the points; from first yield on it is Swift's law";
   return fit;
 }
 

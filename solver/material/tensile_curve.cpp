@@ -29,11 +29,12 @@ struct Line {
   double slope = 0;
   double zero = 0;  ///< strain at which it meets zero stress
   int n_points = 0;
+  double error = 0;  ///< standard error of the slope, over it
 };
 
 /// Least squares through the true values of points between two stresses, up to the first point above them.
 Line fit_line(const std::vector<BothStrains>& points, double low, double high) {
-  double n = 0, x = 0, y = 0, xx = 0, xy = 0;
+  double n = 0, x = 0, y = 0, xx = 0, xy = 0, yy = 0;
   for (const BothStrains& p : points) {
     if (p.true_stress > high) break;
     if (p.true_stress < low) continue;
@@ -49,9 +50,11 @@ Line fit_line(const std::vector<BothStrains>& points, double low, double high) {
     if (p.true_stress < low) continue;
     xx += (p.true_strain - x) * (p.true_strain - x);
     xy += (p.true_strain - x) * (p.true_stress - y);
+    yy += (p.true_stress - y) * (p.true_stress - y);
   }
   if (!(xx > 0) || !(xy > 0)) return {};
-  return {xy / xx, x - y * xx / xy, static_cast<int>(n)};
+  const double left = std::max(0.0, yy - xy * xy / xx);  // squares that the line leaves
+  return {xy / xx, x - y * xx / xy, static_cast<int>(n), n > 2 ? std::sqrt(left * xx / (n - 2)) / xy : 0};
 }
 
 double plastic(const BothStrains& p, const Line& elastic) {
@@ -92,6 +95,7 @@ std::optional<Line> find_elastic(const std::vector<BothStrains>& points, double 
   }
   into.n_elastic = line.n_points;
   into.slope = line.slope;
+  into.slope_error = line.error;
   into.zero_strain = line.zero;
   return line;
 }
@@ -135,6 +139,28 @@ void refuse_lone_peak(const std::vector<BothStrains>& points, std::size_t top) {
                        "leave out what stands above the curve: a bad reading, or an upper yield point, which "
                        "no hardening law has");
   }
+}
+
+/// Plastic strain at the end of a yield plateau that begins at 0.2 %; 0 where there is none.
+double plateau_end(const std::vector<BothStrains>& points, const Line& elastic) {
+  constexpr double shortest = 0.005, level = 0.01, rise = 0.03;
+  std::vector<std::pair<double, double>> flow;  // plastic strain, engineering stress
+  for (const BothStrains& p : points)
+    if (plastic(p, elastic) >= kOffsetStrain) flow.emplace_back(plastic(p, elastic), p.engineering_stress);
+  const auto first_beyond = [&](double strain) {
+    return std::find_if(flow.begin(), flow.end(), [&](const auto& p) { return p.first > strain; });
+  };
+  const auto window = first_beyond(kOffsetStrain + shortest);
+  if (window - flow.begin() < 3) return 0;  // too coarse to tell
+  double base = 0;
+  for (auto p = flow.begin(); p != window; ++p)
+    base += p->second / static_cast<double>(window - flow.begin());
+  const auto last =
+      std::find_if(flow.rbegin(), flow.rend(), [&](const auto& p) { return p.second <= (1 + level) * base; });
+  if (last == flow.rend() || last->first - kOffsetStrain < shortest) return 0;
+  const auto beyond = first_beyond(2 * last->first - kOffsetStrain);
+  const double risen = beyond == flow.end() ? flow.back().second : beyond->second;
+  return risen >= (1 + level + rise) * base ? last->first : 0;
 }
 
 /// The readings without what the machine gave and where the extensometer began: elastic along the modulus.
@@ -181,13 +207,16 @@ TensileCurve read_tensile_curve(const TensileTest& test, std::optional<double> m
     throw TensileError("no plastic strain of 0.2 % before the greatest load",
                        "give the test up to its greatest load, and total strain, elastic part included");
   curve.offset_yield = offset->engineering_stress;
-  curve.flow.push_back({kOffsetStrain, offset->true_stress});
+  curve.plateau = plateau_end(points, elastic);
+  if (curve.plateau == 0) curve.flow.push_back({kOffsetStrain, offset->true_stress});
+  const double from = curve.plateau > 0 ? curve.plateau : kOffsetStrain;
   for (const BothStrains& p : points)
-    if (plastic(p, elastic) > kOffsetStrain * (1 + 1e-9) && p.true_strain > offset->true_strain)
+    if (plastic(p, elastic) > from * (1 + 1e-9) && p.true_strain > offset->true_strain)
       curve.flow.push_back({plastic(p, elastic), p.true_stress});
   if (curve.flow.size() < fewest_flow_points)
-    throw TensileError("a flow curve of " + std::to_string(curve.flow.size()) +
-                           " points between 0.2 % plastic strain and the greatest load, too few to fit",
+    throw TensileError("a flow curve of " + std::to_string(curve.flow.size()) + " points between " +
+                           (curve.plateau > 0 ? "its yield plateau" : "0.2 % plastic strain") +
+                           " and the greatest load, too few to fit",
                        more_points);
   return curve;
 }

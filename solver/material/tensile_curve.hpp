@@ -38,15 +38,17 @@ struct FlowPoint {
 struct TensileCurve {
   double modulus = 0;  ///< slope of the elastic part, true stress over true strain, or the one given [MPa]
   bool modulus_given = false;
-  double slope = 0;   ///< of the elastic part as read [MPa]; 0: none was found beside a given modulus
-  int n_elastic = 0;  ///< points that the slope was fitted to
+  double slope = 0;        ///< of the elastic part as read [MPa]; 0: none was found beside a given modulus
+  double slope_error = 0;  ///< standard error of the slope, over it
+  int n_elastic = 0;       ///< points that the slope was fitted to
   double elastic_from = 0, elastic_to = 0;  ///< true stresses between which they lie [MPa]
   double zero_strain = 0;  ///< true strain at which the elastic line meets zero stress; taken off all strains
   double offset_yield = 0;      ///< Rp0.2: where a line at 0.2 % plastic strain meets the curve [MPa]
   double tensile_strength = 0;  ///< greatest stress [MPa]
   double uniform_strain = 0;    ///< true strain at the greatest load, less zero_strain
   int n_necked = 0;             ///< points after the greatest load, cut off
-  std::vector<FlowPoint> flow;  ///< from 0.2 % plastic strain to the greatest load
+  double plateau = 0;           ///< plastic strain at which a yield plateau ends; 0: there is none
+  std::vector<FlowPoint> flow;  ///< from 0.2 % plastic strain, or the end of a plateau, to the greatest load
 };
 
 /// Plastic strain of the offset yield and of the first point of the flow curve.
@@ -55,7 +57,9 @@ inline constexpr double kOffsetStrain = 0.002;
 /// Reads elastic part, offset yield, greatest load and flow curve out of a test. The elastic part is what
 /// lies between 10 and 50 % of the offset yield, found by repetition; the limits are those which ISO 6892-1
 /// names for the slope (from memory). True stress = s (1 + e), true strain = ln(1 + e) up to the greatest
-/// load.
+/// load. A yield plateau, along which bands of flow cross the specimen (yield point extension, ISO 6892-1),
+/// is no hardening of the metal: the flow curve begins behind it. It is one where the stress keeps within 1 %
+/// over half a percent of strain or more and then rises by 3 % or more over as much (our judgement).
 /// @param modulus  Young's modulus to be taken [MPa]; nothing: found. Beside it the slope of the elastic part
 ///        is the machine's as well: what the readings strain beyond the modulus along that line, and where
 ///        the line begins, are taken off all strains. Readings without an elastic part are taken as they are.

@@ -7,6 +7,8 @@
 #include <limits>
 #include <numbers>
 
+#include "solver/assessment/bend_limit.hpp"
+
 namespace halftool::io {
 namespace {
 
@@ -129,6 +131,7 @@ TEST(Comparing, FibresGoWithTheNearestBendWhereTheSheetIsBent) {
   fields.strain_outer = Eigen::MatrixX2d::Zero(2, 2);
   fields.strain_inner = Eigen::MatrixX2d::Zero(2, 2);
   fields.strain_outer(0, 0) = 0.2;
+  fields.bent_strain = solver::bent_faces(fields, {}).judged;
   auto estimates = std::vector<solver::FlangeEstimate>{flange_at(30, NAN), flange_at(-30, NAN)};
   estimates[0].fibre_strain = 0.15;
   Summary summary;

@@ -284,6 +284,38 @@ TEST(EdgesAndBends, AreJudgedWhereTheCaseLimitsThem) {
   EXPECT_EQ(limited.reason, "strain along a cut edge is 1.44 of its limit");
   EXPECT_THAT(limited.edge_limit, HasSubstr("ISO 16630 (sheared)"));
   EXPECT_NEAR(fields.edge_share.maxCoeff(), limited.edge_share.value, 1e-12);
+  EXPECT_EQ(limited.edge_share_of, "");  // all edges have one limit
+}
+
+TEST(EdgesAndBends, NameTheEdgeWhoseOwnLimitIsUsedMost) {
+  Case job = with_points(false);
+  Eigen::Matrix2d strains;
+  strains << 0.05, 0.0, 0.05, 0.0;
+  auto fields = fields_with(job, strains);
+  auto blank = square_blank(fields, 1.1);
+  job.limits.edge_stretch = 0.5;
+  job.limits.hole_stretch = 0.08;
+  Summary outline;
+  add_edges_and_bends(outline, job, blank, fields);
+  EXPECT_EQ(outline.edge_share_of, "0.4055 true strain, outline");
+  for (auto& kind : blank.edge_kind)
+    if (kind == mesh::EdgeKind::outer) kind = mesh::EdgeKind::hole;
+  Summary rim;
+  add_edges_and_bends(rim, job, blank, fields);
+  EXPECT_NEAR(rim.edge_share.value, std::log(1.1) / std::log(1.08), 1e-12);
+  EXPECT_EQ(rim.edge_share_of, "0.0770 true strain, rim of a hole");
+}
+
+TEST(EdgesAndBends, ALimitJustPassedIsNotOnce) {
+  Case job = with_points(false);
+  Eigen::Matrix2d strains;
+  strains << 0.05, 0.0, 0.05, 0.0;
+  auto fields = fields_with(job, strains);
+  const auto blank = square_blank(fields, 1.3);
+  job.limits.edge_stretch = 0.2995;
+  Summary summary;
+  add_edges_and_bends(summary, job, blank, fields);
+  EXPECT_EQ(summary.reason, "strain along a cut edge is 1.0015 of its limit");
 }
 
 TEST(SharesByKind, NameTheLimitThatIsUsedMostAndWhereTheSheetMayWrinkle) {

@@ -130,6 +130,21 @@ TEST_F(Program, FitsATensileTest) {
   EXPECT_NEAR(voce.rate, 10, 0.001);
   EXPECT_EQ(sheet.name, "coil 7");
 
+  // a law that necks elsewhere than the test, and a modulus that no sheet metal has, are told of
+  EXPECT_THAT(fit.out, HasSubstr(": a forming limit from it is as far off)"));
+  EXPECT_THAT(fit.out, testing::Not(HasSubstr("doubtful")));
+  std::string soft = "true strain [%]; true stress [MPa]\n";
+  for (int i = 0; i < 12; ++i)
+    soft += std::to_string(i * 100.0 / 12 / 500) + ';' + std::to_string(i * 100.0 / 12) + '\n';
+  for (int i = 0; i < 160; ++i) {
+    const double plastic = 0.002 * i, stress = 100 + 150 * (1 - std::exp(-10 * plastic));
+    soft += std::to_string(100 * (plastic + stress / 50000)) + ';' + std::to_string(stress) + '\n';
+  }
+  write("soft.csv", soft);
+  const auto doubtful = run("stock fit soft.csv");
+  EXPECT_THAT(doubtful.out, HasSubstr("doubtful: no common sheet metal has it"));
+  EXPECT_THAT(doubtful.out, HasSubstr("# youngs_modulus is doubtful: see above\n[sheet.material]"));
+
   write("few.csv", "true strain [%],true stress [MPa]\n0,1\n");
   EXPECT_EQ(run("stock fit few.csv").code, 2);
   EXPECT_THAT(run("stock fit coil.csv --modulus 70").err, HasSubstr("unit"));

@@ -123,6 +123,12 @@ TEST(Effects, BentResultShowsInTheMiddle) {
   const auto results = scattered_results(design, rows);
   EXPECT_NEAR(results.front().middle - results.front().mean, 0.3, 1e-12);
   EXPECT_NEAR(results.front().effects.front().change(), 0, 1e-12);
+  EXPECT_FALSE(results.front().is_straight());
+  EXPECT_THAT(print_effects(design, results), HasSubstr("more than any effect"));
+  const auto straight =
+      scattered_results(design, rows_of(design, [](const std::vector<int>& s) { return -2 - 0.3 * s[0]; }));
+  EXPECT_TRUE(straight.front().is_straight());
+  EXPECT_THAT(print_effects(design, {straight.front()}), testing::Not(HasSubstr("more than any effect")));
 }
 
 TEST(Effects, ResultThatARunDidNotReachIsLeftOut) {

@@ -69,8 +69,8 @@ TEST(GoverningShare, NamesTheLimitThatIsUsedMostFaceByFace) {
   fields.edge_share = Eigen::VectorXd::Constant(1, 0.7);
   EXPECT_EQ(add_governing_shares(fields, {0.1, std::nullopt}).kind, LimitKind::edge);
   // Only the face that the bend stretches is judged by the bend limit.
-  fields.strain_outer(0, 0) = 0.02;
-  fields.strain_inner(0, 0) = 0.2;
+  fields.bent_strain.resize(1, 2);
+  fields.bent_strain << std::nan(""), 0.2;
   largest = add_governing_shares(fields, {0.1, 0.25});
   EXPECT_EQ(largest.kind, LimitKind::bend);
   EXPECT_FALSE(largest.outer);

@@ -80,6 +80,47 @@ TEST(TensileCurve, ATestThatEndsBeforeItsGreatestLoadLosesNothing) {
   EXPECT_EQ(read_tensile_curve(test).n_necked, 0);
 }
 
+/// A test at one load, 300 MPa, up to a plastic strain, from there of Swift's law less what it has over that
+/// there.
+TensileTest with_plateau(double end) {
+  const double rest = 300 * (1 + end) - flow_stress(kSwift, end).stress;
+  TensileTest test{{}, true};
+  for (int i = 0; i < 20; ++i) test.points.push_back({15.0 * i / 206000, 15.0 * i});
+  for (int i = 0; i < 500; ++i) {
+    const double plastic = 0.0005 * i;
+    const double stress = plastic < end ? 300 * (1 + plastic) : flow_stress(kSwift, plastic).stress + rest;
+    test.points.push_back({plastic + stress / 206000, stress});
+  }
+  return test;
+}
+
+// Bands that cross the specimen at one load: engineering stress stands, and the metal's curve begins behind.
+TEST(TensileCurve, LeavesAYieldPlateauOutOfTheFlowCurve) {
+  const auto curve = read_tensile_curve(with_plateau(0.02));
+  EXPECT_NEAR(curve.plateau, 0.02, 0.004);
+  EXPECT_GT(curve.flow.front().plastic_strain, 0.019);
+  EXPECT_NEAR(curve.offset_yield, 300, 1);
+  const auto short_one = read_tensile_curve(with_plateau(0.004));  // ends within what a law bends by
+  EXPECT_EQ(short_one.plateau, 0);
+  EXPECT_EQ(short_one.flow.front().plastic_strain, 0.002);
+}
+
+// Little hardening, or hardening that begins slowly, is none.
+TEST(TensileCurve, TakesALawForNoPlateau) {
+  for (const Hardening& law :
+       {kSwift, Hardening(HollomonHardening{700, 0.03, 500}), Hardening(VoceHardening{300, 568, 3.1}),
+        Hardening(VoceHardening{300, 330, 60})})
+    EXPECT_EQ(read_tensile_curve(made_tensile_test(law, 206000, true)).plateau, 0);
+}
+
+TEST(TensileCurve, TellsHowSureTheSlopeIs) {
+  EXPECT_LT(read_tensile_curve(made_tensile_test(kSwift, 206000, true)).slope_error, 1e-6);
+  const auto noisy =
+      read_tensile_curve(test::with_noise(made_tensile_test(kSwift, 206000, true), 2)).slope_error;
+  EXPECT_GT(noisy, 0.001);
+  EXPECT_LT(noisy, 0.2);
+}
+
 TEST(TensileCurve, RefusesWhatIsNoTest) {
   const auto whole = made_tensile_test(kSwift, 206000, true);
   auto test = whole;
