@@ -1,10 +1,10 @@
-#include "solver/assessment/bend_limit.hpp"
 #include "solver/assessment/flange_estimate.hpp"
 
 #include <cmath>
 #include <limits>
 #include <map>
 
+#include "solver/assessment/bend_limit.hpp"
 #include "solver/assessment/edge_limit.hpp"
 #include "solver/assessment/wrinkling.hpp"
 

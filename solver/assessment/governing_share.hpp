@@ -30,7 +30,8 @@ struct GoverningShare {
 /// limit (the larger of the straight path's and the followed path's), of the thinning limit, of the limit of
 /// cut edges, of the bend limit on that face, and of the
 /// wrinkling tendency, which is no share of a limit and takes the face only where all shares are smaller.
-/// @pre limit_share, path_share, edge_share, bent_strain and wrinkling are filled, or empty where they are not judged
+/// @pre limit_share, path_share, edge_share, bent_strain and wrinkling are filled, or empty where they are
+/// not judged
 /// @return the largest share of a limit
 GoverningShare add_governing_shares(SheetFields& fields, const ShareLimits& limits);
 

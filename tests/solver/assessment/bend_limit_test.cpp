@@ -102,6 +102,7 @@ EdgeStrain edge_between(const Eigen::Vector3d& from, const Eigen::Vector3d& to) 
 /// The cut edge at y = 0 that crosses the bend.
 std::vector<EdgeStrain> crossing_edge(const SheetFields& fields) {
   std::vector<EdgeStrain> edges;
+  edges.reserve(6);
   for (int i = 0; i < 6; ++i)
     edges.push_back(edge_between(fields.positions.row(i), fields.positions.row(i + 1)));
   return edges;
@@ -131,6 +132,7 @@ TEST(BentFaces, OfANarrowTabAreJudgedToTheEdge) {
 TEST(BentFaces, BesideAnEdgeAlongTheBendAreJudged) {
   SheetFields fields = bent_strip(12, 1, [](double) { return 0.2; });
   std::vector<EdgeStrain> edges;
+  edges.reserve(12);
   for (int j = 0; j < 12; ++j)
     edges.push_back(edge_between(fields.positions.row(7 * j + 6), fields.positions.row(7 * (j + 1) + 6)));
   for (Eigen::Index t = 0; t < fields.triangles.rows(); ++t)

@@ -1,5 +1,4 @@
 // A fixed table of answers worked out by hand. Sheets: reference constants of cases, all graded there.
-#include "solver/assessment/bend_limit.hpp"
 #include "solver/assessment/hand_formulas.hpp"
 
 #include <gtest/gtest.h>
@@ -8,6 +7,7 @@
 #include <limits>
 #include <numbers>
 
+#include "solver/assessment/bend_limit.hpp"
 #include "solver/assessment/bend_springback.hpp"
 #include "solver/assessment/edge_limit.hpp"
 #include "solver/assessment/flange_estimate.hpp"
