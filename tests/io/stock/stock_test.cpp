@@ -82,9 +82,9 @@ INSTANTIATE_TEST_SUITE_P(Stock, EverySheet, testing::ValuesIn(stock_names()), []
 
 TEST(Stock, HoldsTheMetalsOfTheTrade) {
   EXPECT_GE(stock().size(), 14U);
-  for (const char* key :
-       {"steel-low-carbon", "steel-IF", "DP600", "DP780", "steel-304", "AA5754-O", "AA6016-T4", "AA6061-O",
-        "AA6022-cyclic", "AA2024-O", "AA2024-T3", "AA2090-T3", "AA7075-O", "AA7075-T6", "AA7075-W", "titanium-2", "Ti-6Al-4V"})
+  for (const char* key : {"steel-low-carbon", "steel-IF", "DP600", "DP780", "steel-304", "AA5754-O",
+                          "AA6016-T4", "AA6061-O", "AA6022-cyclic", "AA2024-O", "AA2024-T3", "AA2090-T3",
+                          "AA7075-O", "AA7075-T6", "AA7075-W", "titanium-2", "Ti-6Al-4V"})
     EXPECT_NE(find_stock(key), nullptr) << key;
 }
 
