@@ -104,12 +104,13 @@ std::string_view pointed_number(std::string_view line) {
   return {};
 }
 
-/// What the line gives a value to; empty: nothing.
-std::string key_in(std::string_view line) {
-  const auto equals = line.find('=');
+/// The key that the value behind this part of a line belongs to; empty: none stands there.
+std::string key_in(std::string_view before) {
+  const auto equals = before.rfind('=');
   if (equals == std::string_view::npos) return {};
-  const auto first = line.find_first_not_of(" \t");
-  return std::string(line.substr(first, line.find_last_not_of(" \t", equals - 1) + 1 - first));
+  const auto last = before.find_last_not_of(" \t", equals - 1);
+  const auto apart = before.find_last_of(" \t{,", last);
+  return std::string(before.substr(apart + 1, last - apart));
 }
 
 CaseProblem grammar_problem(std::string_view text, const std::string& file, int line, std::string reason) {
@@ -121,7 +122,7 @@ CaseProblem grammar_problem(std::string_view text, const std::string& file, int 
   if (!pointed.empty() && reason.find("digit") != std::string::npos)
     return {file,
             line,
-            key_in(wrong),
+            key_in(wrong.substr(0, static_cast<std::size_t>(pointed.data() - wrong.data()))),
             std::string(pointed),
             "digits on both sides of a decimal point",
             fmt::format("write 0{}", pointed)};

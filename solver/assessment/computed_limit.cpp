@@ -8,6 +8,8 @@
 #include <stdexcept>
 #include <string>
 
+#include "solver/material/yield_test.hpp"
+
 namespace halftool::solver {
 namespace {
 
@@ -54,15 +56,10 @@ double valley(const Function& f, double low, double high) {
   return std::min(at_a, at_b);
 }
 
-double uniaxial_ratio(const MovingYield& yield, double along) {
-  const double side = std::cos(2 * along);
-  const Eigen::Vector3d tension(1, side, 0);
-  return std::visit(
-      [&](const auto& of) {
-        const Eigen::Vector3d flow = of.normal(tension / of.equivalent(tension)).gradient;
-        return (flow[0] - side * flow[1]) / (flow[0] + side * flow[1]);
-      },
-      yield);
+/// Minor over major strain of uniaxial tension.
+double uniaxial_ratio(const YieldCondition& yield, double along) {
+  const double r = tension_test(yield, along).r_value;
+  return -r / (1 + r);
 }
 
 }  // namespace
@@ -129,7 +126,8 @@ std::vector<Eigen::Vector2d> limit_points(const SheetMaterial& material, double 
   constexpr double kBeyond = 0.1;
   constexpr double kSpacing = 0.05;
   const GrooveMetal metal = groove_metal(material, normal_pressure);
-  const double tension = std::min(uniaxial_ratio(metal.yield, 0), uniaxial_ratio(metal.yield, kQuarter));
+  const double tension =
+      std::min(uniaxial_ratio(material.yield, 0), uniaxial_ratio(material.yield, kQuarter));
   const int n_left = static_cast<int>(std::ceil((kBeyond - tension) / kSpacing));
   const int n_right = static_cast<int>(std::lround(1 / kSpacing));
   std::vector<Eigen::Vector2d> points;

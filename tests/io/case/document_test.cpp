@@ -37,7 +37,9 @@ TEST(Document, SaysWhereTextIsNoToml) {
 }
 
 TEST(Document, NamesTheKeyOfANumberThatBeginsWithItsPoint) {
-  for (const char* text : {"a = 1\n  s45 = .98\n", "a = 1\ns45 = [1, .98]\n", "a = 1\ns45 = -.98\n"}) try {
+  for (const char* text : {"a = 1\n  s45 = .98\n", "a = 1\ns45 = [1, .98]\n", "a = 1\ns45 = -.98\n",
+                           "a = 1\nt = { r = 2, s45 = .98 }\n"})
+    try {
       parse_document(text, "f.toml");
       ADD_FAILURE() << "accepted: " << text;
     } catch (const CaseError& error) {

@@ -110,6 +110,38 @@ TEST_F(Program, ListsAndShowsTheStock) {
   EXPECT_EQ(run("stock AA6016-T4 --picture /nowhere/at/all.svg").code, 2);
 }
 
+/// How far down the page the longest line of a style in the right half of a picture reaches [px].
+double lowest_of(const std::string& svg, const std::string& style) {
+  double lowest = -1;
+  std::size_t longest = 0;
+  for (auto at = svg.find("<path"); at != std::string::npos; at = svg.find("<path", at + 1)) {
+    const auto path = svg.substr(at, svg.find("/>", at) - at);
+    const auto line = path.find(" d=\"M ");
+    if (path.find(style) == std::string::npos || line == std::string::npos || path.size() < longest) continue;
+    std::istringstream places(path.substr(line + 6));
+    double x = 0, y = 0, low = 0;
+    for (std::string letter; places >> x >> y; places >> letter) low = std::max(low, y);
+    if (x < 800) continue;  // hardening, on the left
+    longest = path.size();
+    lowest = low;
+  }
+  return lowest;
+}
+
+// Of the two limits the one that judges is the thick line: the lower one of aluminium, and of a low-carbon
+// steel the estimate, which is the upper one.
+TEST_F(Program, DrawsTheLimitThatJudgesThick) {
+  for (const auto& [sheet, is_lower] : {std::pair("AA6061-O", true), std::pair("steel-N93", false)}) {
+    ASSERT_EQ(run(std::string("stock ") + sheet + " --picture sheet.svg").code, 0);
+    const auto svg = text_of(work() / "sheet.svg");
+    const double thick = lowest_of(svg, "stroke-width:4.5;"),
+                 dashed = lowest_of(svg, "stroke-dasharray:12,6");
+    ASSERT_GT(thick, 0);
+    ASSERT_GT(dashed, 0);
+    EXPECT_EQ(thick > dashed, is_lower) << sheet;
+  }
+}
+
 // The table in full leaves the least bend to the case: it stands beside it, as comments.
 TEST_F(Program, ShowsTheLeastBendsToBeTakenOver) {
   const auto shown = run("stock AA6061-O --thickness '4 mm'").out;
