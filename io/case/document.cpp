@@ -84,6 +84,56 @@ std::string full_text(const Node& node) {
   return {};
 }
 
+/// A line of a text, counted from 1.
+std::string_view line_of(std::string_view text, std::size_t number) {
+  for (; number > 1; --number) {
+    const auto end = text.find('\n');
+    if (end == std::string_view::npos) return {};
+    text.remove_prefix(end + 1);
+  }
+  return text.substr(0, text.find('\n'));
+}
+
+/// The first number of a line that begins with its decimal point, ".98"; empty: there is none.
+std::string_view pointed_number(std::string_view line) {
+  constexpr std::string_view before = "=,[ \t+-", digits = "0123456789";
+  for (std::size_t i = 1; i + 1 < line.size(); ++i)
+    if (line[i] == '.' && before.find(line[i - 1]) != std::string_view::npos &&
+        digits.find(line[i + 1]) != std::string_view::npos)
+      return line.substr(i, line.find_first_not_of(digits, i + 1) - i);
+  return {};
+}
+
+/// The key that the value behind this part of a line belongs to; empty: none stands there.
+std::string key_in(std::string_view before) {
+  const auto equals = before.rfind('=');
+  if (equals == std::string_view::npos) return {};
+  const auto last = before.find_last_not_of(" \t", equals - 1);
+  const auto apart = before.find_last_of(" \t{,", last);
+  return std::string(before.substr(apart + 1, last - apart));
+}
+
+CaseProblem grammar_problem(std::string_view text, const std::string& file, int line, std::string reason) {
+  const auto where = reason.find(": ");  // "Error while parsing string: " says less than the line
+  if (reason.starts_with("Error while parsing") && where != std::string::npos)
+    reason = reason.substr(where + 2);
+  const auto wrong = line_of(text, static_cast<std::size_t>(line));
+  const auto pointed = pointed_number(wrong);
+  if (!pointed.empty() && reason.find("digit") != std::string::npos)
+    return {file,
+            line,
+            key_in(wrong.substr(0, static_cast<std::size_t>(pointed.data() - wrong.data()))),
+            std::string(pointed),
+            "digits on both sides of a decimal point",
+            fmt::format("write 0{}", pointed)};
+  return {file,
+          line,
+          "",
+          std::move(reason),
+          "TOML 1.0",
+          "texts stand in quotation marks, a key stands once in its table, tables are headed [like.this]"};
+}
+
 }  // namespace
 
 const Node* Node::find(std::string_view key) const {
@@ -96,13 +146,8 @@ Node parse_document(std::string_view text, const std::string& file) {
   try {
     return convert_table(toml::parse(text, file));
   } catch (const toml::parse_error& error) {
-    std::string reason(error.description());
-    const auto where = reason.find(": ");  // "Error while parsing string: " says less than the line
-    if (reason.starts_with("Error while parsing") && where != std::string::npos)
-      reason = reason.substr(where + 2);
-    throw CaseError(
-        {{file, static_cast<int>(error.source().begin.line), "", reason, "TOML 1.0",
-          "texts stand in quotation marks, a key stands once in its table, tables are headed [like.this]"}});
+    throw CaseError({grammar_problem(text, file, static_cast<int>(error.source().begin.line),
+                                     std::string(error.description()))});
   }
 }
 

@@ -22,7 +22,8 @@ std::vector<CaseVariant> sheet_variants(const std::filesystem::path& file);
 /// The same from a text.
 std::vector<CaseVariant> sheet_variants(std::string_view text, const std::filesystem::path& file);
 
-/// The doubts about all variants, each told once with the labels of those that it is of.
+/// The doubts about all variants, each told once with the labels of those that it is of, then what the stock
+/// says against its sheets, once each.
 std::string print_warnings(const std::vector<CaseVariant>& variants);
 
 }  // namespace halftool::io

@@ -83,7 +83,7 @@ int run_check(Case job) {
   const double level = setup.blank.mesh.nodes(0, 2) - 0.5 * setup.blank.thickness;
   std::cout << "# The complete case. A value marked 'default' or 'stock' does not stand in the case file.\n"
             << print_case(job) << "\n# What it says of the sheet\n"
-            << limit_facts(job) << stock_facts(job) << sheet_facts(job.material)
+            << limit_facts(job) << edge_and_bend_facts(job) << stock_facts(job) << sheet_facts(job.material)
             << "\n# The meshes that it gives\n"
             << tools_facts(job, set) << outline_facts(job.blank) << blank_facts(setup.blank) << '\n';
   for (std::size_t i = 0; i < set.tools.size(); ++i) {

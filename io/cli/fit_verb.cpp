@@ -133,6 +133,8 @@ void print_fits(const std::vector<solver::HardeningFit>& fits, const solver::Ten
     if (!fit.remark.empty())
       std::cout << fmt::format("  {:<12}  ({})\n", fit.found ? "" : fit.name, fit.remark);
   }
+  std::cout
+      << "  rms and greatest: of the law's stress less the test's; above 0 the law lies above the test\n";
   std::cout << fmt::format("\nBeyond plastic strain {:.3g} nothing was measured, and there the laws part:\n",
                            last);
   for (const double strain : extrapolated) {
@@ -152,13 +154,39 @@ std::string name_of(const FitOptions& options) {
   return options.name.empty() ? options.file.stem().string() : options.name;
 }
 
+/// Six digits: more say nothing of a test, and the fit is no worse by them.
+double rounded(double value) {
+  return std::stod(fmt::format("{:.6g}", value));
+}
+solver::Hardening rounded(const solver::SwiftHardening& law) {
+  return solver::SwiftHardening{rounded(law.strength), rounded(law.pre_strain), rounded(law.exponent)};
+}
+solver::Hardening rounded(const solver::VoceHardening& law) {
+  return solver::VoceHardening{rounded(law.initial), rounded(law.saturation), rounded(law.rate)};
+}
+solver::Hardening rounded(const solver::HollomonHardening& law) {
+  return solver::HollomonHardening{rounded(law.strength), rounded(law.exponent), rounded(law.initial)};
+}
+solver::Hardening rounded(const solver::LudwikHardening& law) {
+  return solver::LudwikHardening{rounded(law.initial), rounded(law.strength), rounded(law.exponent)};
+}
+solver::Hardening rounded(const solver::SwiftVoceHardening& law) {
+  return solver::SwiftVoceHardening{rounded(law.swift_share),
+                                    std::get<solver::SwiftHardening>(rounded(law.swift)),
+                                    std::get<solver::VoceHardening>(rounded(law.voce))};
+}
+/// Tables and two surfaces are not fitted here.
+solver::Hardening rounded(const auto& law) {
+  return law;
+}
+
 void print_toml(const FitOptions& options, const std::vector<solver::HardeningFit>& fits,
                 const solver::TensileCurve& curve) {
   constexpr double steel = 1.5e5;  // [MPa]
   solver::SheetMaterial sheet;
   sheet.name = name_of(options);
   sheet.grade = "user";
-  sheet.youngs_modulus = curve.modulus;
+  sheet.youngs_modulus = rounded(curve.modulus);
   sheet.poissons_ratio = curve.modulus > steel ? 0.30 : 0.33;
   std::cout << "\nFor a case file: one of these. Poisson's ratio is a common value of such metals, not from "
                "the test.\n";
@@ -166,7 +194,7 @@ void print_toml(const FitOptions& options, const std::vector<solver::HardeningFi
       doubt_of_modulus(curve).empty() ? "" : "# youngs_modulus is doubtful: see above\n";
   for (const auto& fit : fits) {
     if (!fit.found) continue;
-    sheet.hardening = fit.law;
+    sheet.hardening = std::visit([](const auto& law) { return rounded(law); }, fit.law);
     sheet.source = fmt::format("fit of {}'s law to {}, plastic strain {:.3g} to {:.3g}, rms {:.2g} MPa",
                                fit.name, options.file.filename().string(), first_strain(curve),
                                curve.flow.back().plastic_strain, fit.rms);

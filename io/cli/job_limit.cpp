@@ -6,6 +6,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "io/report/limit_text.hpp"
 #include "solver/assessment/bend_limit.hpp"
 #include "solver/assessment/computed_limit.hpp"
 
@@ -56,7 +57,7 @@ std::string estimate_words(const solver::EstimatedLimit& limit) {
   return fmt::format(
       "estimate from hardening and thickness, {:.3f} true strain at plane strain (Keeler and Brazier 1977; "
       "made for low-carbon steel){}",
-      limit.plane_strain, limit.thickness_capped ? ", thickness capped at 3 mm" : "");
+      limit.plane_strain, limit.thickness_capped() ? ", thickness capped at 3 mm" : "");
 }
 
 std::string curve_words(const Case& job, const solver::ComputedLimit& limit) {
@@ -177,12 +178,17 @@ std::string limit_words(const Case& job) {
     return "the lower of two, not measured: " + curve_words(job, lower->computed) + "; " +
            estimate_words(lower->estimate);
   const auto& computed = std::get<solver::ComputedLimit>(*limit);
-  return fmt::format("{}; not judged beyond uniaxial tension (minor over major {:.2f})",
-                     curve_words(job, computed), computed.points.front().x() / computed.points.front().y());
+  return fmt::format(
+      "{}; not judged where minor over major strain lies below {:.2f}, a tenth beyond uniaxial tension",
+      curve_words(job, computed), computed.points.front().x() / computed.points.front().y());
 }
 
 std::string limit_facts(const Case& job) {
   std::string text = "# forming limit: " + limit_words(job) + '\n';
+  const FormingLimit judge = job.limits.forming_limit;
+  if (judge == FormingLimit::estimate || judge == FormingLimit::lower)
+    text += "#   estimate: " + estimate_formula(solver::estimated_limit(job.material, job.blank.thickness)) +
+            '\n';
   if (!is_computed(job.limits.forming_limit)) return text;
   text += job.limits.forming_limit == FormingLimit::lower ? "#   minor and major true strain, computed:"
                                                           : "#   minor and major true strain:";
@@ -190,6 +196,12 @@ std::string limit_facts(const Case& job) {
   for (const Eigen::Vector2d& point : job.computed_limit->points)
     text += fmt::format("{}({:.3f}, {:.3f})", n++ % 6 == 0 ? "\n#     " : ", ", point.x(), point.y());
   return text + '\n';
+}
+
+std::string edge_and_bend_facts(const Case& job) {
+  const CutLimits edges = edge_limits(job);
+  return fmt::format("# edge limit: {}{}\n# bend limit: {}\n", edges.words,
+                     edges.of.any() ? "; of the case" : "", bend_limit(job).words);
 }
 
 std::optional<double> CutLimits::lowest() const {
@@ -231,7 +243,7 @@ StrainLimit bend_limit(const Case& job) {
   const double strain = solver::bend_limit_strain(*job.limits.bend_ratio);
   return {strain, fmt::format("{:.4f} true strain = ln(1 + t/(2 R + t)) at R/t = {:g}{}", strain,
                               *job.limits.bend_ratio,
-                              job.limits.bend_source.empty() ? "" : ", " + job.limits.bend_source)};
+                              job.limits.bend_source.empty() ? ", as given" : ", " + job.limits.bend_source)};
 }
 
 }  // namespace halftool::io

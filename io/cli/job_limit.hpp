@@ -29,6 +29,8 @@ std::string limit_title(const Case& job);
 
 /// The same as comment lines for `halftool check`, with the points of a computed curve.
 std::string limit_facts(const Case& job);
+/// The limits of cut edges and of bends as they are used, where each comes from, or that nothing is judged.
+std::string edge_and_bend_facts(const Case& job);
 
 /// A limit of strains that the case gives, and in words; "not judged" without one.
 struct StrainLimit {

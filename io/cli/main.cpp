@@ -167,6 +167,15 @@ double length_option(const std::string& name, const std::string& text) {
   throw CaseError({{"halftool stock", 0, name, text, "a thickness above 0", "choose a larger value"}});
 }
 
+/// A picture asked for by name is drawn as its ending says.
+void require_picture_name(const std::string& verb, const std::filesystem::path& picture) {
+  const auto ending = picture.extension();
+  if (picture.empty() || ending == ".svg" || ending == ".png") return;
+  throw CaseError(
+      {{verb, 0, "--picture", picture.string(), "a name that ends in .svg or .png",
+        "write for example " + std::filesystem::path(picture).replace_extension(".png").string()}});
+}
+
 /// The folder is made if it is not there.
 std::filesystem::path picture_in(const std::string& folder, const std::string& name) {
   std::error_code code;
@@ -227,6 +236,7 @@ double modulus_option(const std::string& text) {
 
 int run_fit_verb(Arguments& arguments) {
   FitOptions& options = arguments.fit;
+  require_picture_name("halftool stock fit", options.picture);
   if (!arguments.modulus.empty()) options.modulus = modulus_option(arguments.modulus);
   if (!arguments.folder.empty() && options.picture.empty())
     options.picture = picture_in(arguments.folder, options.file.stem().string() + ".svg");
@@ -236,7 +246,16 @@ int run_fit_verb(Arguments& arguments) {
 int run_stock(const CLI::App& stock, Arguments& arguments) {
   if (stock.got_subcommand("fit")) return run_fit_verb(arguments);
   StockOptions& options = arguments.stock;
-  if (options.name.empty()) return run_stock_list();
+  require_picture_name("halftool stock", options.picture);
+  if (options.name.empty()) {
+    for (const auto& [option, value] :
+         {std::pair("--picture", options.picture.string()), std::pair("--out", arguments.folder),
+          std::pair("--thickness", arguments.thickness)})
+      if (!value.empty())
+        throw CaseError({{"halftool stock", 0, option, value, "this option beside the name of a sheet",
+                          "name the sheet: halftool stock NAME"}});
+    return run_stock_list();
+  }
   if (!arguments.thickness.empty()) options.thickness = length_option("--thickness", arguments.thickness);
   if (!arguments.folder.empty() && options.picture.empty())
     options.picture = picture_in(arguments.folder, options.name + ".svg");

@@ -33,10 +33,10 @@ std::string flow_facts(const solver::SheetMaterial& material) {
                     table.exponent());
 }
 
-std::string yield_facts(const solver::Yld2000& yield) {
+/// Yield stresses and r-values that the condition gives in tension.
+std::string tension_facts(const solver::YieldCondition& yield) {
   constexpr double degree = std::numbers::pi / 180;
-  auto text = fmt::format("#   Yld2000-2d, exponent {:g}, alpha {:.5f}\n", yield.exponent,
-                          fmt::join(yield.alpha, " "));
+  std::string text;
   for (int angle = 0; angle <= 90; angle += 15) {
     const auto test = solver::tension_test(yield, angle * degree);
     text += fmt::format("#   tension at {:2} deg: yield {:.4f} of the flow stress, r {:.4f}\n", angle,
@@ -45,6 +45,18 @@ std::string yield_facts(const solver::Yld2000& yield) {
   const auto test = solver::equibiaxial_test(yield);
   return text + fmt::format("#   equibiaxial tension: yield {:.4f} of the flow stress, r {:.4f}\n",
                             test.ratio, test.r_value);
+}
+
+std::string yield_facts(const solver::Yld2000& yield) {
+  return fmt::format("#   Yld2000-2d, exponent {:g}, alpha {:.5f}\n", yield.exponent,
+                     fmt::join(yield.alpha, " ")) +
+         tension_facts(yield);
+}
+
+std::string yield_facts(const solver::RValues& r) {
+  return fmt::format("#   Hill 1948 from r-values {:g}, {:g}, {:g}: the yield stresses follow from them\n",
+                     r.r0, r.r45, r.r90) +
+         tension_facts(r);
 }
 
 std::string fit_facts(const solver::Yld2000Tests& tests) {
@@ -64,6 +76,7 @@ std::string fit_facts(const solver::Yld2000Tests& tests) {
 std::string sheet_facts(const solver::SheetMaterial& material) {
   auto text = fmt::format("# sheet: {}\n", material.name) + flow_facts(material) +
               fmt::format("#   hardening {}\n", hardening_words(material));
+  if (const auto* r = std::get_if<solver::RValues>(&material.yield)) text += yield_facts(*r);
   if (const auto* yield = std::get_if<solver::Yld2000>(&material.yield)) text += yield_facts(*yield);
   if (const auto* tests = std::get_if<solver::Yld2000Tests>(&material.yield)) text += fit_facts(*tests);
   return text;

@@ -6,8 +6,8 @@
 namespace halftool::io {
 
 /// What the constants of the sheet say of it, as comment lines for `halftool check`: flow stress, uniform
-/// strain, how a table goes on, kind of hardening, and for Yld2000-2d coefficients, tension tests and the
-/// miss of a fit.
+/// strain, how a table goes on, kind of hardening, and for Hill 1948 and Yld2000-2d constants, tension tests
+/// and the miss of a fit.
 std::string sheet_facts(const solver::SheetMaterial& material);
 
 /// Kind of hardening and of unloading, and what springback has from them.

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <iostream>
+#include <utility>
 
 #include "io/case/case.hpp"
 #include "io/case/nearest_word.hpp"
@@ -10,6 +11,7 @@
 #include "io/cli/sheet_facts.hpp"
 #include "io/figures/limit_chart.hpp"
 #include "io/figures/panel_chart.hpp"
+#include "io/report/limit_text.hpp"
 #include "io/stock/stock.hpp"
 #include "solver/assessment/computed_limit.hpp"
 #include "solver/assessment/forming_limit.hpp"
@@ -39,15 +41,18 @@ solver::SheetMaterial material_of(const StockSheet& sheet) {
   return parse_sheet(to_paste(sheet), "stock").material;
 }
 
+/// The limit at plane strain that judges a case with this sheet, with its kind.
 std::string limit_words(const StockSheet& sheet, const solver::SheetMaterial& material, double thickness) {
-  if (!sheet.limit_estimate) return "none found";
-  return fmt::format("est. {:.3f}", solver::estimated_limit(material, thickness).plane_strain);
+  const double estimate = solver::estimated_limit(material, thickness).plane_strain;
+  if (sheet.limit_estimate) return fmt::format("{:.3f} est.", estimate);
+  const double computed = solver::computed_plane_strain(material, solver::kUsualImperfection);
+  return computed < estimate ? fmt::format("{:.3f} comp.", computed) : fmt::format("{:.3f} est.", estimate);
 }
 
 /// The estimate, what is computed (with and without rate sensitivity), and which of them judges.
 std::string both_limits(const StockSheet& sheet, const solver::SheetMaterial& material, double thickness) {
   const auto plane_strain = [](const solver::SheetMaterial& metal) {
-    return solver::limit_major(solver::computed_limit(metal, solver::kUsualImperfection), 0);
+    return solver::computed_plane_strain(metal, solver::kUsualImperfection);
   };
   const double m = solver::rate_exponent(material);
   std::string rate;
@@ -56,14 +61,15 @@ std::string both_limits(const StockSheet& sheet, const solver::SheetMaterial& ma
     without.strain_rate.reset();
     rate = fmt::format(" and rate sensitivity m {:g}, {:.3f} without m", m, plane_strain(without));
   }
+  const solver::EstimatedLimit estimate = solver::estimated_limit(material, thickness);
   return fmt::format(
       "  forming limit, true strain at plane strain: no measured curve was found; {} judges\n"
       "    estimate {:.3f} for {:g} mm (Keeler and Brazier 1977{})\n"
+      "      {}\n"
       "    computed {:.3f} with imperfection {:g}{} (Marciniak and Kuczynski 1967; not measured)\n",
-      sheet.limit_estimate ? "the estimate" : "the lower one",
-      solver::estimated_limit(material, thickness).plane_strain, thickness,
-      sheet.limit_estimate ? "" : "; not made for this metal", plane_strain(material),
-      solver::kUsualImperfection, rate);
+      sheet.limit_estimate ? "the estimate" : "the lower one", estimate.plane_strain, thickness,
+      sheet.limit_estimate ? "" : "; not made for this metal", estimate_formula(estimate),
+      plane_strain(material), solver::kUsualImperfection, rate);
 }
 
 std::string bend_words(const StockSheet& sheet) {
@@ -81,6 +87,23 @@ std::string paste_heading(const StockSheet& sheet) {
   if (!sheet.caution.empty()) text += "# Caution: " + sheet.caution + '\n';
   for (const StockConstant& constant : sheet.constants)
     text += fmt::format("# {}: {}\n", constant.origin.key, constant.origin.grade);
+  return text;
+}
+
+/// The least bends as a table to be taken over, which a case without the sheet's name has to give itself.
+std::string limits_to_paste(const StockSheet& sheet) {
+  if (!sheet.least_bends) return "";
+  std::string text = fmt::format(
+      "\n# By name the stock's least bend judges bends by itself; beside constants in full it has to stand "
+      "in the "
+      "case\n# ({}: {}). One of these, by thickness:\n# [limits]\n",
+      sheet.least_bends->grade, sheet.least_bends->source);
+  double from = 0;
+  for (const auto& [thickness, ratio] : sheet.least_bends->ratios) {
+    text += fmt::format("# bend_ratio = {:g}   # {}up to {:g} mm\n", ratio,
+                        from > 0 ? fmt::format("above {:g}, ", from) : "", thickness);
+    from = thickness;
+  }
   return text;
 }
 
@@ -149,7 +172,8 @@ ChartPanel flow_panel(const solver::SheetMaterial& material) {
   return panel;
 }
 
-ChartPanel limit_panel(const solver::SheetMaterial& material, double thickness) {
+/// The curve that judges comes first: it is drawn thick and solid.
+ChartPanel limit_panel(const StockSheet& sheet, const solver::SheetMaterial& material, double thickness) {
   ChartPanel panel{"Forming limit", "minor true strain", "major true strain"};
   const auto add = [&](const solver::FormingLimit& limit, const std::string& name) {
     ChartLine line{name, {}};
@@ -157,10 +181,19 @@ ChartPanel limit_panel(const solver::SheetMaterial& material, double thickness) 
       if (std::abs(point.x()) < 0.305) line.points.push_back(point);
     panel.lines.push_back(std::move(line));
   };
-  add(solver::estimated_limit(material, thickness),
-      fmt::format("estimate for {:g} mm (Keeler and Brazier 1977)", thickness));
-  add(solver::computed_limit(material, solver::kUsualImperfection),
-      fmt::format("computed, imperfection {:g}", solver::kUsualImperfection));
+  const auto estimate = solver::estimated_limit(material, thickness);
+  const auto computed = solver::computed_limit(material, solver::kUsualImperfection);
+  const bool estimate_judges =
+      sheet.limit_estimate || estimate.plane_strain < solver::limit_major(computed, 0);
+  const auto judging = [&](bool judges) {
+    if (!judges) return "";
+    return sheet.limit_estimate ? ", judges" : ", judges at plane strain";
+  };
+  add(estimate,
+      fmt::format("estimate for {:g} mm (Keeler and Brazier 1977){}", thickness, judging(estimate_judges)));
+  add(computed,
+      fmt::format("computed, imperfection {:g}{}", solver::kUsualImperfection, judging(!estimate_judges)));
+  if (!estimate_judges) std::swap(panel.lines.front(), panel.lines.back());
   panel.values = chart_values(panel.lines, {});
   return panel;
 }
@@ -171,31 +204,34 @@ void draw(const StockSheet& sheet, const solver::SheetMaterial& material, const 
                         material.source + " · forming limit: not measured, " +
                             (sheet.limit_estimate ? "the estimate judges" : "the lower curve judges")};
   draw_panel_chart(options.picture, caption,
-                   {flow_panel(material), limit_panel(material, options.thickness)});
+                   {flow_panel(material), limit_panel(sheet, material, options.thickness)});
   std::cout << "\npicture: " << options.picture.string() << '\n';
 }
 
 }  // namespace
 
 int run_stock_list() {
-  std::cout << fmt::format("{:<17}{:>7}  {:<32}{:<12}{:<13}{}\n", "sheet", "yield", "hardening", "condition",
+  std::cout << fmt::format("{:<19}{:>7}  {:<32}{:<12}{:<14}{}\n", "sheet", "Rp0.2", "hardening", "condition",
                            "limit", "worst grade")
-            << fmt::format("{:<17}{:>7}  {:<32}{:<12}{:<13}\n", "", "[MPa]", "", "", "at 1 mm");
+            << fmt::format("{:<19}{:>7}  {:<32}{:<12}{:<14}\n", "", "[MPa]", "", "", "at 1 mm");
   for (const StockSheet& sheet : stock()) {
     const auto material = material_of(sheet);
-    std::cout << fmt::format("{:<17}{:>7.0f}  {:<32}{:<12}{:<13}{}\n", sheet.key,
-                             solver::flow_stress(material.hardening, 0).stress, law_name(material),
-                             yield_name(material.yield), limit_words(sheet, material, listed_thickness),
-                             sheet.worst_grade());
+    const auto strengths = solver::strengths_of(solver::tension_curve(material), material.youngs_modulus);
+    std::cout << fmt::format("{:<19}{:>7.0f}  {:<32}{:<12}{:<14}{}\n", sheet.key, strengths.offset_yield,
+                             law_name(material), yield_name(material.yield),
+                             limit_words(sheet, material, listed_thickness), sheet.worst_grade());
   }
-  std::cout
-      << "\nLimit: major true strain at plane strain, estimated from hardening and thickness (Keeler and\n"
-         "Brazier 1977), which was made for low-carbon steel; other metals are judged by the lower of it and "
-         "a\n"
-         "computed curve (halftool stock NAME): measure one.\n"
-         "halftool stock NAME shows constants, grades and sources. Coils differ by some ten percent: where "
-         "it\n"
-         "matters, test yours and fit it (halftool stock fit).\n";
+  std::cout << "\nRp0.2: yield at 0.2 % plastic strain, by the law.\n"
+               "Limit: major true strain at plane strain that judges a case without a measured curve. est.: "
+               "estimated\n"
+               "from hardening and thickness (Keeler and Brazier 1977), which was made for low-carbon steel; "
+               "comp.:\n"
+               "computed (Marciniak and Kuczynski 1967), where it is the lower of the two for another metal. "
+               "None is\n"
+               "measured: measure one.\n"
+               "halftool stock NAME shows constants, grades and sources. Coils differ by some ten percent: "
+               "where it\n"
+               "matters, test yours and fit it (halftool stock fit).\n";
   return as_int(ExitCode::done);
 }
 
@@ -217,7 +253,7 @@ int run_stock_show(const StockOptions& options) {
             << strength_words(sheet, material) << "\nWhat they say\n"
             << sheet_facts(material) << "\nFor a case file, by name\n\n"
             << to_paste(sheet) << "\nor in full, to be changed\n\n"
-            << paste_heading(sheet) << print_sheet(material);
+            << paste_heading(sheet) << print_sheet(material) << limits_to_paste(sheet);
   if (!options.picture.empty()) draw(sheet, material, options);
   return as_int(ExitCode::done);
 }

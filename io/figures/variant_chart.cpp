@@ -109,13 +109,22 @@ void draw_legend(Canvas& canvas) {
   }
 }
 
-/// Name in at most two lines, thickness, grade and kind of forming limit below.
+/// The sheet's name in at most two lines; where it needs more, the run's label, cut off after two.
+std::vector<std::string> name_lines(const Canvas& canvas, const VariantRow& sheet, const TextStyle& style) {
+  std::vector<std::string> lines = wrapped(canvas, sheet.material, style, names - 20);
+  if (lines.size() > 2) lines = wrapped(canvas, sheet.label, style, names - 20);
+  if (lines.size() > 2) {
+    lines.resize(2);
+    lines.back() += " ...";
+  }
+  return lines;
+}
+
+/// Name, thickness, grade and kind of forming limit below.
 void draw_names(Canvas& canvas, const Group& group, double y) {
   const TextStyle name{.size = 18, .bold = true, .colour = ink};
   const TextStyle facts{.size = 16, .colour = soft_ink};
-  std::vector<std::string> lines = wrapped(canvas, group.sheet->material, name, names - 20);
-  if (lines.size() > 2) lines = {group.sheet->material};
-  for (const std::string& line : lines) {
+  for (const std::string& line : name_lines(canvas, *group.sheet, name)) {
     canvas.text({margin, y}, line, fitted(canvas, line, name, names - 20));
     y += 21;
   }

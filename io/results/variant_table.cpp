@@ -161,15 +161,18 @@ VariantRow variant_row(const std::string& label, const std::string& folder, cons
 }
 
 std::string print_variants(const std::vector<VariantRow>& rows) {
-  std::size_t width = 8;
-  for (const VariantRow& row : rows) width = std::max(width, row.label.size() + 2);
-  std::string text =
-      fmt::format("{:<{}}{:>9}{:>10}{:>10}{:>10}  {:<11}{:>9}{:>9}  {:<30}{}\n", "sheet", width, "t [mm]",
-                  "thinning", "straight", "on path", "limit", "edge", "bend", "nearest limit", "outcome");
+  std::size_t width = 8, kind_width = 11;
   for (const VariantRow& row : rows) {
-    text += fmt::format("{:<{}}{:>9.4g}{:>10}{:>10}{:>10}  {:<11}{:>9}{:>9}  {:<30}{}\n", row.label, width,
+    width = std::max(width, row.label.size() + 2);
+    kind_width = std::max(kind_width, row.limit_kind.size());
+  }
+  std::string text = fmt::format("{:<{}}{:>9}{:>10}{:>10}{:>10}  {:<{}}{:>9}{:>9}  {:<30}{}\n", "sheet",
+                                 width, "t [mm]", "thinning", "straight", "on path", "limit", kind_width,
+                                 "edge", "bend", "nearest limit", "outcome");
+  for (const VariantRow& row : rows) {
+    text += fmt::format("{:<{}}{:>9.4g}{:>10}{:>10}{:>10}  {:<{}}{:>9}{:>9}  {:<30}{}\n", row.label, width,
                         row.thickness, percent(row.thinning), percent(row.limit_share),
-                        percent(row.path_share), row.limit_kind.empty() ? "-" : row.limit_kind,
+                        percent(row.path_share), row.limit_kind.empty() ? "-" : row.limit_kind, kind_width,
                         percent(row.edge_share), percent(row.bend_share), nearest_words(row), row.outcome);
     if (!row.is_complete()) text += fmt::format("{:<{}}{}\n", "", width, row.reason);
   }

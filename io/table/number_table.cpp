@@ -8,6 +8,7 @@
 #include <cmath>
 #include <fstream>
 #include <optional>
+#include <regex>
 #include <sstream>
 
 namespace halftool::io {
@@ -100,6 +101,23 @@ std::string with_plain_ends(std::string_view text) {
   return plain;
 }
 
+/// Whether a cell groups its digits by threes: "1,256.5", "1.256,5", "1 256.5".
+bool is_grouped(const std::string& cell) {
+  static const std::regex grouped(R"([+-]?\d{1,3}([,.' ])\d{3}(\1\d{3})*([.,]\d*)?)");
+  return std::regex_match(cell, grouped);
+}
+
+CaseProblem no_number(const NumberTable& table, const NumberTable::Row& row, std::size_t column) {
+  const std::string& cell = row.cells[column];
+  return {table.file,
+          row.line,
+          table.columns[column].heading,
+          cell.empty() ? "nothing" : cell,
+          "a number",
+          is_grouped(cell) ? "leave out the sign between the thousands"
+                           : "write a bare number; its unit stands in the heading"};
+}
+
 }  // namespace
 
 NumberTable parse_number_table(std::string_view text, const std::string& file) {
@@ -162,14 +180,14 @@ std::vector<double> numbers_in(const NumberTable& table, std::size_t column) {
   std::vector<double> numbers;
   std::vector<CaseProblem> problems;
   for (const auto& row : table.rows) {
-    const auto& cell = row.cells[column];
-    if (const auto value = number_of(cell, table.separator)) {
+    if (const auto value = number_of(row.cells[column], table.separator))
       numbers.push_back(*value);
-    } else if (problems.size() < most_problems) {
-      problems.push_back({table.file, row.line, table.columns[column].heading,
-                          cell.empty() ? "nothing" : cell, "a number",
-                          "write a bare number; its unit stands in the heading"});
-    }
+    else
+      problems.push_back(no_number(table, row, column));
+  }
+  if (problems.size() > most_problems) {  // one mistake, all down the column
+    problems.front().found += fmt::format(", and {} cells below that are no numbers", problems.size() - 1);
+    problems.resize(1);
   }
   if (!problems.empty()) throw CaseError(std::move(problems));
   return numbers;

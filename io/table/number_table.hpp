@@ -34,7 +34,8 @@ NumberTable read_number_table(const std::filesystem::path& file);
 NumberTable parse_number_table(std::string_view text, const std::string& file);
 
 /// The numbers of one column.
-/// @throws CaseError  cells that are no number, each with its line
+/// @throws CaseError  cells that are no number, each with its line; the first and their number where they are
+///         many
 std::vector<double> numbers_in(const NumberTable& table, std::size_t column);
 
 /// Places of the columns whose name holds a word.

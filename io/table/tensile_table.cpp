@@ -39,6 +39,16 @@ double stress_factor(const NumberTable& table, std::size_t column) {
          "write the unit of stress in brackets, for example [MPa] or [ksi]");
 }
 
+/// Tension counts above 0; compression, or a machine's own sign, is not turned here.
+void require_tension(const NumberTable& table, std::size_t column, const std::vector<double>& readings) {
+  const auto below = std::count_if(readings.begin(), readings.end(), [](double value) { return value < 0; });
+  if (2 * static_cast<std::size_t>(below) <= readings.size()) return;
+  refuse(table, table.heading_line, table.columns[column].heading,
+         fmt::format("{} of {} readings below 0", below, readings.size()),
+         "a test in tension, which counts above 0",
+         "turn the signs of the column if the machine counts tension below 0");
+}
+
 void require_rising(const NumberTable& table, std::size_t column, const std::vector<double>& strains) {
   for (std::size_t i = 1; i < strains.size(); ++i)
     if (strains[i] < strains[i - 1])
@@ -89,6 +99,8 @@ solver::TensileTest tensile_test_in(const NumberTable& table) {
     refuse(table, 0, "", fmt::format("{} rows", table.rows.size()), "at least 8",
            "give the whole curve, elastic part included");
   const auto strains = numbers_in(table, strain), stresses = numbers_in(table, stress);
+  require_tension(table, strain, strains);
+  require_tension(table, stress, stresses);
   require_rising(table, strain, strains);
   for (std::size_t i = 0; i < strains.size(); ++i)
     test.points.push_back({of_strain * strains[i], of_stress * stresses[i]});

@@ -9,11 +9,14 @@
 namespace halftool::solver {
 namespace {
 
-double opening_share(const SheetMaterial& sheet, double thickness, double radius) {
+/// Of one sheet, without a band.
+BendSpringback let_go(const SheetMaterial& sheet, double thickness, double radius) {
   constexpr int points = 25, steps = 100;  // within 0.3 % of many, see tests/verification/thickness_rules
   SectionBend strip(sheet, points, thickness);
-  strip.bend(radius, steps);
-  return strip.release();
+  BendSpringback bend;
+  bend.moment = strip.bend(radius, steps);
+  bend.share = strip.release();
+  return bend;
 }
 
 }  // namespace
@@ -21,10 +24,12 @@ double opening_share(const SheetMaterial& sheet, double thickness, double radius
 std::optional<BendSpringback> bend_springback(const SheetMaterial& sheet, double thickness, double radius,
                                               double scatter) {
   try {
-    const double weak = opening_share(with_strength(sheet, 1 - scatter), thickness, radius);
-    const double strong = opening_share(with_strength(sheet, 1 + scatter), thickness, radius);
-    return BendSpringback{opening_share(sheet, thickness, radius), std::min(weak, strong),
-                          std::max(weak, strong)};
+    const double weak = let_go(with_strength(sheet, 1 - scatter), thickness, radius).share;
+    const double strong = let_go(with_strength(sheet, 1 + scatter), thickness, radius).share;
+    BendSpringback bend = let_go(sheet, thickness, radius);
+    bend.low = std::min(weak, strong);
+    bend.high = std::max(weak, strong);
+    return bend;
   } catch (const std::runtime_error&) {
     return std::nullopt;
   }

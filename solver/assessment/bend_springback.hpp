@@ -9,6 +9,7 @@ namespace halftool::solver {
 struct BendSpringback {
   double share = 0;          ///< of the turn
   double low = 0, high = 0;  ///< the same for a sheet weaker and stronger by the scatter of the strength
+  double moment = 0;         ///< that bends it, per width [N]
 };
 
 /// Scatter of the strength that a band is drawn for where the case states none: 8 percent either way, from

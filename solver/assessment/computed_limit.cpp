@@ -8,6 +8,8 @@
 #include <stdexcept>
 #include <string>
 
+#include "solver/material/yield_test.hpp"
+
 namespace halftool::solver {
 namespace {
 
@@ -54,15 +56,10 @@ double valley(const Function& f, double low, double high) {
   return std::min(at_a, at_b);
 }
 
-double uniaxial_ratio(const MovingYield& yield, double along) {
-  const double side = std::cos(2 * along);
-  const Eigen::Vector3d tension(1, side, 0);
-  return std::visit(
-      [&](const auto& of) {
-        const Eigen::Vector3d flow = of.normal(tension / of.equivalent(tension)).gradient;
-        return (flow[0] - side * flow[1]) / (flow[0] + side * flow[1]);
-      },
-      yield);
+/// Minor over major strain of uniaxial tension.
+double uniaxial_ratio(const YieldCondition& yield, double along) {
+  const double r = tension_test(yield, along).r_value;
+  return -r / (1 + r);
 }
 
 }  // namespace
@@ -109,21 +106,34 @@ double path_limit(const GrooveMetal& metal, double ratio, double along, double i
 
 namespace {
 
+void require_imperfection(double imperfection) {
+  if (!(imperfection > 0 && imperfection < 0.5))
+    throw std::invalid_argument("imperfection must be above 0 and below 0.5, found " +
+                                std::to_string(imperfection));
+}
+
+/// The lower of major strain along and across rolling; the same for von Mises.
+double lower_limit(const GrooveMetal& metal, const SheetMaterial& material, double ratio, double imperfection,
+                   double fineness) {
+  double major = path_limit(metal, ratio, 0, imperfection, fineness);
+  if (!std::holds_alternative<VonMises>(material.yield))
+    major = std::min(major, path_limit(metal, ratio, kQuarter, imperfection, fineness));
+  return std::max(major, kLeastLimit);
+}
+
 std::vector<Eigen::Vector2d> limit_points(const SheetMaterial& material, double imperfection, double fineness,
                                           double normal_pressure) {
   constexpr double kBeyond = 0.1;
   constexpr double kSpacing = 0.05;
   const GrooveMetal metal = groove_metal(material, normal_pressure);
-  const double tension = std::min(uniaxial_ratio(metal.yield, 0), uniaxial_ratio(metal.yield, kQuarter));
+  const double tension =
+      std::min(uniaxial_ratio(material.yield, 0), uniaxial_ratio(material.yield, kQuarter));
   const int n_left = static_cast<int>(std::ceil((kBeyond - tension) / kSpacing));
   const int n_right = static_cast<int>(std::lround(1 / kSpacing));
   std::vector<Eigen::Vector2d> points;
   for (int i = -n_left; i <= n_right; ++i) {
     const double ratio = kSpacing * i;
-    double major = path_limit(metal, ratio, 0, imperfection, fineness);
-    if (!std::holds_alternative<VonMises>(material.yield))
-      major = std::min(major, path_limit(metal, ratio, kQuarter, imperfection, fineness));
-    major = std::max(major, kLeastLimit);
+    const double major = lower_limit(metal, material, ratio, imperfection, fineness);
     points.emplace_back(ratio * major, major);
   }
   return points;
@@ -131,11 +141,14 @@ std::vector<Eigen::Vector2d> limit_points(const SheetMaterial& material, double 
 
 }  // namespace
 
+double computed_plane_strain(const SheetMaterial& material, double imperfection) {
+  require_imperfection(imperfection);
+  return lower_limit(groove_metal(material), material, 0, imperfection, 1);
+}
+
 ComputedLimit computed_limit(const SheetMaterial& material, double imperfection, double fineness,
                              double normal_pressure) {
-  if (!(imperfection > 0 && imperfection < 0.5))
-    throw std::invalid_argument("imperfection must be above 0 and below 0.5, found " +
-                                std::to_string(imperfection));
+  require_imperfection(imperfection);
   const double most = most_normal_pressure(material);
   if (!(normal_pressure >= 0 && normal_pressure <= most))
     throw std::invalid_argument("normal pressure must lie between 0 and the proof stress, " +

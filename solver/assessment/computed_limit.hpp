@@ -19,6 +19,11 @@ namespace halftool::solver {
 ComputedLimit computed_limit(const SheetMaterial& material, double imperfection, double fineness = 1,
                              double normal_pressure = 0);
 
+/// That curve at plane strain alone, where it judges hardest: quick.
+/// @throws std::invalid_argument  a constant out of range
+/// @throws std::runtime_error     no groove finds its balance
+double computed_plane_strain(const SheetMaterial& material, double imperfection);
+
 /// Up to where a groove is followed under a normal pressure [MPa], the stress at 0.2 % of plastic strain:
 /// beyond it the pressure alone makes the sheet flow while the groove rests.
 double most_normal_pressure(const SheetMaterial& material);

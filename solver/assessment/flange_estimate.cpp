@@ -35,11 +35,16 @@ double axis_radius(const mesh::ToolBend& bend) {
   return bend.plan_curvature < 0 ? line + bend.radius : std::max(0.0, line - bend.radius);
 }
 
-/// True strain along the edge of the longest part of the flange.
-double edge_strain_of(const mesh::ToolBend& bend, double middle_radius) {
-  if (bend.plan_curvature == 0 || !bend.has_flange()) return none;
-  return flange_edge_strain(
-      {axis_radius(bend), bend.plan_curvature < 0, bend.longest_overhang, middle_radius, bend.turn});
+/// The edge of the longest part of a curved flange: its radii and the true strain along it.
+void estimate_edge(FlangeEstimate& flange, double middle_radius) {
+  const mesh::ToolBend& bend = flange.bend;
+  flange.edge_strain = none;
+  if (bend.plan_curvature == 0 || !bend.has_flange()) return;
+  flange.axis_radius = axis_radius(bend);
+  const CurvedFlange curved{flange.axis_radius, bend.plan_curvature < 0, bend.longest_overhang, middle_radius,
+                            bend.turn};
+  flange.edge_radii = flange_edge_radii(curved);
+  flange.edge_strain = flange_edge_strain(curved);
 }
 
 /// Of the axis of a bend in plan [1/mm], > 0: rounded outward; < 0: round an
@@ -61,7 +66,7 @@ FlangeEstimate estimate_flange(const mesh::ToolBend& bend, const ScreenLoad& loa
   flange.leg = bend.has_flange() ? flange_leg(bend.overhang, middle_radius, bend.turn) : none;
   flange.fold_pressure =
       bend.has_flange() ? fold_pressure(proof_stress(load), t, bend.overhang, flange.axis_curvature) : none;
-  flange.edge_strain = edge_strain_of(bend, middle_radius);
+  estimate_edge(flange, middle_radius);
   flange.edge_thinning = -std::expm1(-flange.edge_strain / (1 + mean_r_value(load.sheet.yield)));
   flange.waving_strain =
       flange.edge_strain < 0 ? edge_waving_strain(load.sheet.poissons_ratio, t, bend.longest_overhang) : none;

@@ -19,6 +19,8 @@ struct FlangeEstimate {
   std::optional<BendSpringback> springback;  ///< shares of the turn
   double fibre_strain = 0;                   ///< true, outer face of the bend
   double edge_strain = 0;                    ///< true, along the cut edge; not a number on straight flanges
+  double axis_radius = 0;                    ///< of a curved bend in plan [mm]
+  EdgeRadii edge_radii;                      ///< of the longest part of a curved flange
   double edge_thinning = 0;                  ///< there, (t0 - t)/t0; below zero it thickens
   double waving_strain = 0;                  ///< of a shrink flange
 };

@@ -49,15 +49,24 @@ Estimate springback_line(const FlangeEstimate& flange, const ScreenLoad& load, d
   line.value = {"opens by", turn * flange.springback->share, "deg"};
   line.band = {turn * flange.springback->low, turn * flange.springback->high};
   line.formula =
-      "section bent in plane strain to R + t/2 and let go, layer by layer; opens by the turn times "
+      "section bent in plane strain to R + t/2 and let go, layer by layer; opens by about the turn times "
       "12 M (1 - nu^2)/(E t^3 k) where it unloads elastically";
   line.inputs = {{"R", flange.bend.radius, "mm"},
                  {"t", load.thickness, "mm"},
                  {"turn", turn, "deg"},
+                 {"k", 1 / (flange.bend.radius + load.thickness / 2), "1/mm"},
+                 {"M", flange.springback->moment, "N"},
+                 {"E", load.sheet.youngs_modulus / 1000, "GPa"},
+                 {"nu", load.sheet.poissons_ratio, ""},
+                 {"flow stress at first yield", first_yield(load), "MPa"},
+                 {"at strain 0.1", worked_stress(load), "MPa"},
                  {"strength of the band, +-", 100 * scatter, "%"}};
   line.source = "agrees with Gardiner 1957 where the sheet does not harden";
   line.note =
-      "counts the bend alone: no pressure, no friction, no curvature in plan; a modulus that falls with "
+      "M: moment per width that bends the section with the whole hardening law (halftool check prints it) "
+      "and the "
+      "yield condition of the case; counts the bend alone: no pressure, no friction, no curvature in plan; a "
+      "modulus that falls with "
       "strain opens it further";
   return line;
 }
@@ -85,14 +94,21 @@ Estimate edge_line(const FlangeEstimate& flange, const ScreenLoad& load, const F
   line.value = {"strain along the cut edge", flange.edge_strain, ""};
   if (stretched && limits.edge_strain) line.against = {"edge limit", *limits.edge_strain, ""};
   line.passed = stretched && limits.edge_strain && flange.edge_strain > *limits.edge_strain;
-  line.formula = "ln(edge radius formed/flat), leg h = L - (R + t/2) turn";
-  line.inputs = {{"radius in plan", 1 / std::abs(bend.plan_curvature), "mm"},
+  const std::string side = bend.plan_curvature < 0 ? "-" : "+";
+  line.formula = "ln(Rf/Rb), Rb = Ra " + side + " Lmax of the flat edge, Rf = Ra " + side +
+                 " ((R + t/2) sin turn + h cos turn) of the formed one, leg h = Lmax - (R + t/2) turn";
+  line.inputs = {{"Ra", flange.axis_radius, "mm"},
                  {"R", bend.radius, "mm"},
-                 {"L", bend.longest_overhang, "mm"},
-                 {"h", flange_leg(bend.longest_overhang, bend.radius + load.thickness / 2, bend.turn), "mm"},
+                 {"t", load.thickness, "mm"},
                  {"turn", degrees(bend.turn), "deg"},
+                 {"Lmax", bend.longest_overhang, "mm"},
+                 {"h", flange_leg(bend.longest_overhang, bend.radius + load.thickness / 2, bend.turn), "mm"},
+                 {"Rb", flange.edge_radii.flat, "mm"},
+                 {"Rf", flange.edge_radii.formed, "mm"},
                  {"thinning there", 100 * flange.edge_thinning, "%"}};
-  line.note = "upper bound: the web gives way; where the flange is longest";
+  line.note =
+      "Ra: radius in plan of the axis of the edge's rounding; Lmax: as L, where the flange is longest. Upper "
+      "bound: the web gives way";
   if (stretched && !limits.edge_strain) line.note += ". Not judged: the case gives no edge limit";
   return line;
 }
@@ -102,8 +118,10 @@ Estimate waving_line(const FlangeEstimate& flange, const ScreenLoad& load) {
   line.value = {"waves from an edge strain of", -flange.waving_strain, ""};
   line.against = {"edge strain", flange.edge_strain, ""};
   line.passed = -flange.edge_strain > flange.waving_strain;
-  line.formula = "k pi^2/(12 (1 - nu^2)) (t/h)^2, k = 0.43";
-  line.inputs = {{"t", load.thickness, "mm"}, {"h", flange.bend.longest_overhang, "mm"}};
+  line.formula = "k pi^2/(12 (1 - nu^2)) (t/Lmax)^2, k = 0.43";
+  line.inputs = {{"t", load.thickness, "mm"},
+                 {"Lmax", flange.bend.longest_overhang, "mm"},
+                 {"nu", load.sheet.poissons_ratio, ""}};
   line.evidence = Evidence::from_memory;
   line.source = "Timoshenko and Gere 1961, plate with one side free";
   line.note = "elastic: waves begin, and the pressure irons them or does not";

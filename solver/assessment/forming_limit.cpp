@@ -55,10 +55,12 @@ bool is_low_carbon_steel(const SheetMaterial& material) {
 }
 
 EstimatedLimit estimated_limit(const SheetMaterial& material, double thickness) {
-  const double exponent = std::min(uniform_strain(tension_curve(material)), 0.21);
   EstimatedLimit limit;
-  limit.thickness_capped = thickness > 3;
-  const double percent = (23.3 + 14.13 * std::min(thickness, 3.0)) * exponent / 0.21;
+  limit.exponent = uniform_strain(tension_curve(material));
+  limit.thickness = thickness;
+  const double n = std::min(limit.exponent, EstimatedLimit::kMostExponent);
+  const double t = std::min(thickness, EstimatedLimit::kMostThickness);
+  const double percent = (23.3 + 14.13 * t) * n / 0.21;
   limit.plane_strain = std::max(kLeastLimit, std::log1p(percent / 100));
   return limit;
 }

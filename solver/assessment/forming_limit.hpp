@@ -17,9 +17,15 @@ constexpr double kLeastLimit = 1e-4;
 /// branches. Low-carbon steel is what the formula was made for; elsewhere it is an estimate to be replaced by
 /// a measured curve.
 struct EstimatedLimit {
-  double plane_strain = 0;        ///< major true strain at zero minor strain
-  double right_slope = 0.55;      ///< d major / d minor for minor > 0; published figures run from 0.5 to 0.6
-  bool thickness_capped = false;  ///< the sheet is thicker than the 3 mm that the formula covers
+  double plane_strain = 0;    ///< major true strain at zero minor strain
+  double right_slope = 0.55;  ///< d major / d minor for minor > 0; published figures run from 0.5 to 0.6
+  double exponent = 0;        ///< n of the sheet, which counts up to kMostExponent
+  double thickness = 0;       ///< of the sheet, which counts up to kMostThickness [mm]
+
+  static constexpr double kMostExponent = 0.21;
+  static constexpr double kMostThickness = 3;  ///< [mm], that the formula covers
+  [[nodiscard]] bool exponent_capped() const { return exponent > kMostExponent; }
+  [[nodiscard]] bool thickness_capped() const { return thickness > kMostThickness; }
 };
 
 /// Measured forming-limit curve: straight between its points in true strain, and nothing beyond them.

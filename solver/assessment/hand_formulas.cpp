@@ -68,12 +68,15 @@ double flange_leg(double overhang, double middle_radius, double turn) {
   return overhang - middle_radius * turn;
 }
 
-double flange_edge_strain(const CurvedFlange& flange) {
+EdgeRadii flange_edge_radii(const CurvedFlange& flange) {
   const double side = flange.inward ? -1 : 1;
-  const double flat = flange.axis_radius + side * flange.overhang;
   const double leg = flange_leg(flange.overhang, flange.middle_radius, flange.turn);
   const double reach = flange.middle_radius * std::sin(flange.turn) + leg * std::cos(flange.turn);
-  const double formed = flange.axis_radius + side * reach;
+  return {flange.axis_radius + side * flange.overhang, flange.axis_radius + side * reach};
+}
+
+double flange_edge_strain(const CurvedFlange& flange) {
+  const auto [flat, formed] = flange_edge_radii(flange);
   if (flat <= 0 || formed <= 0) return std::numeric_limits<double>::quiet_NaN();
   return std::log(formed / flat);
 }

@@ -66,6 +66,12 @@ struct CurvedFlange {
 };
 /// Straight part of a flange beyond its bend, L - R_mid turn [mm]; below zero: the bend is not wrapped.
 double flange_leg(double overhang, double middle_radius, double turn);
+/// Radii of the cut edge in plan [mm], of the flat sheet and folded: the axis radius less (inward) or plus
+/// the overhang, or what of it still reaches out, R_mid sin(turn) + leg cos(turn).
+struct EdgeRadii {
+  double flat = 0, formed = 0;
+};
+EdgeRadii flange_edge_radii(const CurvedFlange& flange);
 /// True strain along the cut edge, ln(radius formed/radius flat): the edge goes round on its circle and the
 /// flange keeps its length. An upper bound: the web gives way. Own arithmetic; stretched edges have
 /// (h/(R - h)) by the same reasoning, shrunk ones -h/(R + h). Not a number where the flat edge would lie

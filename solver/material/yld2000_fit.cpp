@@ -6,20 +6,10 @@
 #include <unsupported/Eigen/NonLinearOptimization>
 #include <unsupported/Eigen/NumericalDiff>
 
-#include "solver/material/yld2000.hpp"
-
 namespace halftool::solver {
 namespace {
 
-using Eigen::Vector3d;
 using Eigen::VectorXd;
-
-/// Yield stress and flow direction of a direction of stress [11 + 22, 11 - 22, 2*12], size of no account.
-EquivalentStress yield_at(const Yld2000& yield, const Vector3d& direction) {
-  static const PlaneModuli unit(1,
-                                0);  // mean = shear: stress itself is the coordinate of the yield condition
-  return YldPlane(unit, yield).equivalent(direction, 1);
-}
 
 std::array<YieldTest, 4> all_tests(const Yld2000& yield) {
   constexpr double degree = std::numbers::pi / 180;
@@ -61,20 +51,6 @@ struct TestErrors {
 };
 
 }  // namespace
-
-YieldTest tension_test(const Yld2000& yield, double angle) {
-  const double cosine = std::cos(2 * angle);
-  const double sine = std::sin(2 * angle);
-  const EquivalentStress at = yield_at(yield, {1, cosine, sine});
-  const double thinning = 2 * at.gradient[0];
-  const double width = at.gradient[0] - at.gradient[1] * cosine - at.gradient[2] * sine;
-  return {1 / at.value, -width / thinning};
-}
-
-YieldTest equibiaxial_test(const Yld2000& yield) {
-  const EquivalentStress at = yield_at(yield, {2, 0, 0});
-  return {1 / at.value, (at.gradient[0] - at.gradient[1]) / (at.gradient[0] + at.gradient[1])};
-}
 
 Yld2000Fit fit_yld2000(const Yld2000Tests& tests) {
   using Difference = Eigen::NumericalDiff<TestErrors, Eigen::Central>;

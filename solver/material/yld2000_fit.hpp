@@ -3,18 +3,9 @@
 #include <cstddef>
 
 #include "solver/material/sheet_material.hpp"
+#include "solver/material/yield_test.hpp"
 
 namespace halftool::solver {
-
-/// What a yield condition says of a test.
-struct YieldTest {
-  double ratio = 0;  ///< yield stress over the flow stress of the hardening law
-  double r_value =
-      0;  ///< width over thickness strain; in equibiaxial tension strain across over along rolling
-};
-/// Tension at an angle to the rolling direction [rad].
-YieldTest tension_test(const Yld2000& yield, double angle);
-YieldTest equibiaxial_test(const Yld2000& yield);
 
 /// Coefficients fitted to tests, and what they give back.
 struct Yld2000Fit {

@@ -40,6 +40,8 @@ std::string outline_key(const Case& values);
 
 /// Sheet: hardening constants against each other and the elastic ones.
 void check_sheet(const CheckedCase& c);
+/// Yield condition: what it says of tension in the plane, and how far it misses the tests it is fitted to.
+void check_yield(const CheckedCase& c);
 /// Sheet: units of stress of unlike systems inside one law, curve or list.
 void check_stress_units(const CheckedCase& c);
 /// Forming limit: the estimate against the metal, the order of measured points, and what judges the part.

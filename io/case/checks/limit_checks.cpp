@@ -65,9 +65,18 @@ void check_thickness(const CheckedCase& c) {
   if (!tested || !c.sound({"sheet.thickness"})) return;
   const double here = c.values.blank.thickness;
   if (std::abs(*tested - here) <= noticeable * here) return;
-  c.warning(table + ".thickness", print_quantity(*tested, Dimension::length, "mm"),
-            "the thickness of this sheet, " + print_quantity(here, Dimension::length, "mm"),
-            "a thicker sheet has a higher limit: measure this one, or judge with a margin");
+  const std::string name = print_quantity(here, Dimension::length, "mm");
+  c.warning(
+      table + (c.values.limit_points->from_file ? ".file" : ".points"),
+      fmt::format("a limit tested on a sheet of {}", print_quantity(*tested, Dimension::length, "mm")),
+      fmt::format("one of this sheet, {}", name),
+      *tested > here
+          ? fmt::format("a thinner sheet bears less: the limit is too high for {}; measure it, or judge "
+                        "with a margin",
+                        name)
+          : fmt::format("a thicker sheet bears more: the limit is too low for {}, which is on the safe "
+                        "side; measure it",
+                        name));
 }
 
 /// The estimate was made for low-carbon steel.

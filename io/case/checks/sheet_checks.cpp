@@ -1,12 +1,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 #include "io/case/checks/case_checks.hpp"
 #include "io/case/quantity.hpp"
-#include "solver/material/yld2000_fit.hpp"
 
 namespace halftool::io {
 namespace {
@@ -167,35 +165,6 @@ void check_two_surfaces(const CheckedCase& c) {
           "leave yld2000 out, give r_values, or take backstress over another hardening law");
 }
 
-/// Eight tests and eight coefficients: what is missed is out of reach of the yield condition.
-void check_yield_fit(const CheckedCase& c) {
-  const auto* tests = std::get_if<solver::Yld2000Tests>(&c.values.material.yield);
-  const std::string key = material_table + "yld2000_fit";
-  if (tests == nullptr || !c.sound({key})) return;
-  constexpr double too_far = 0.05;      // our judgement
-  constexpr double noticeable = 0.005;  // about what tensile tests scatter by, from memory
-  constexpr std::array<const char*, 4> names = {"0 deg", "45 deg", "90 deg", "equibiaxial tension"};
-  constexpr double rounding = 0.01;  // of a ratio that was divided by the first
-  const double along = tests->yield_ratios.front();
-  if (std::abs(along - 1) > rounding)
-    c.warning(key + ".yield_ratios", fmt::format("{:g} along rolling", along),
-              "1 along rolling, where the hardening law is that of tension along rolling",
-              "divide all four by the first, or give the law whose stress they are ratios of: estimates and "
-              "forming limits take the law for tension along rolling");
-  const auto fit = solver::fit_yld2000(*tests);
-  const auto& worst = fit.returned.at(fit.worst);
-  const auto found = fmt::format(
-      "a miss of {:.2g} % at {}: yield ratio {:g} given, {:.4f} fitted; r {:g} given, {:.4f} fitted",
-      100 * fit.largest_miss, names.at(fit.worst), tests->yield_ratios.at(fit.worst), worst.ratio,
-      tests->r_values.at(fit.worst), worst.r_value);
-  const std::string mend =
-      "check yield_ratios and r_values: the yield condition comes no nearer to all at once";
-  if (fit.largest_miss > too_far)
-    c.error(key + ".yield_ratios", found, "a miss of at most 5 %", mend);
-  else if (fit.largest_miss > noticeable)
-    c.warning(key + ".yield_ratios", found, "a miss of at most 0.5 %", mend);
-}
-
 void check_strength(const CheckedCase& c, const std::string& key, double yield) {
   constexpr double largest_elastic_strain =
       0.02;  // common practice, no source: the strongest sheet stays below 0.01
@@ -237,7 +206,6 @@ bool same_in_plane(const solver::Yld2000Tests& /*hardly ever*/) {
 
 void check_sheet(const CheckedCase& c) {
   const auto& material = c.values.material;
-  check_yield_fit(c);
   check_backstress(c);
   check_hardening_kind(c);
   check_falling_modulus(c);

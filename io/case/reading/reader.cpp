@@ -65,6 +65,7 @@ class Reader {
     read_outline(checked, case_);
     read_trims(checked, case_);
     check_sheet(checked);
+    check_yield(checked);
     check_stress_units(checked);
     check_limit(checked);
     check_rolling(checked);
@@ -91,6 +92,7 @@ class Reader {
       if (of_sheet(spec.path)) read_key(spec);
     const CheckedCase checked{case_, lines_, undecided_, meant_, root_, findings_};
     check_sheet(checked);
+    check_yield(checked);
     check_stress_units(checked);
     return finish();
   }

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <set>
 
 #include "io/case/document.hpp"
 #include "io/case/reading/reader.hpp"
@@ -83,6 +84,18 @@ struct SharedDoubt {
   std::vector<std::string> labels;
 };
 
+/// What the stock says against its sheets, once each.
+std::string print_cautions(const std::vector<CaseVariant>& variants) {
+  std::set<std::string> told;
+  std::string text;
+  for (const CaseVariant& variant : variants) {
+    const auto& stock = variant.job.stock;
+    if (!stock || stock->caution.empty() || !told.insert(stock->name).second) continue;
+    text += fmt::format("caution (sheet {} of the stock): {}\n\n", stock->name, stock->caution);
+  }
+  return text;
+}
+
 std::vector<SharedDoubt> shared_doubts(const std::vector<CaseVariant>& variants) {
   std::vector<SharedDoubt> doubts;
   for (const CaseVariant& variant : variants)
@@ -125,7 +138,7 @@ std::string print_warnings(const std::vector<CaseVariant>& variants) {
     text += fmt::format("warning ({}): {}\n\n",
                         all ? "all sheets" : fmt::format("{}", fmt::join(doubt.labels, "; ")), doubt.words);
   }
-  return text;
+  return text + print_cautions(variants);
 }
 
 }  // namespace halftool::io

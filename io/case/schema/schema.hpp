@@ -71,6 +71,7 @@ struct KeySpec {
   bool required = false;        ///< wherever the key has a place
   std::string unit = {};        ///< printed with it; empty: a bare number
   Range hard = {};              ///< outside: an error
+  std::string hard_note = {};   ///< what the error advises; empty: another unit, or a value within
   Range usual = {};             ///< outside: a warning
   std::string usual_note = {};  ///< what the warning advises
   size_t n_items = 0;           ///< of a list; 0: any

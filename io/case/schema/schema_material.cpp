@@ -101,6 +101,7 @@ void add_yield_tables(Schema& s) {
         .kind = ValueKind::ratios,
         .required = true,
         .hard = {0, 5, true},
+        .hard_note = "write ratios: each yield stress divided by that along rolling",
         .usual = {0.7, 1.4},
         .usual_note = "sheets lie between 0.7 and 1.4 (from memory); check the value",
         .n_items = 4,

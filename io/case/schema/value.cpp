@@ -38,15 +38,17 @@ std::string number_text(double value, const KeySpec& spec) {
   return dimension ? print_quantity(value, *dimension, spec.unit) : fmt::format("{:.6g}", value);
 }
 
-/// Other units under which the number would be a usual one; empty if there are none.
-std::string unit_slip(const Place& place, std::optional<Dimension> dimension) {
-  if (!dimension) return {};
+/// Other units under which the number would be a usual one; empty if there are none. A ratio was hardly meant
+/// in percent where it is that small.
+std::string unit_slip(const Place& place, double value, std::optional<Dimension> dimension) {
+  constexpr double least_percent = 2;  // our judgement
+  if (!dimension || (dimension == Dimension::ratio && std::abs(value) < least_percent)) return {};
   const auto text = place.node.kind == Node::Kind::text ? place.node.text : print_node(place.node);
   std::string offers;
-  for (const auto& [reading, value] : other_readings(text, *dimension)) {
-    if (!place.spec.hard.holds(value) || !place.spec.usual.holds(value)) continue;
+  for (const auto& [reading, meant] : other_readings(text, *dimension)) {
+    if (!place.spec.hard.holds(meant) || !place.spec.usual.holds(meant)) continue;
     offers += fmt::format("{}{}", offers.empty() ? "did you mean " : " or ", toml_text(reading));
-    const auto here = number_text(value, place.spec);
+    const auto here = number_text(meant, place.spec);
     if (dimension != Dimension::ratio && here != reading) offers += fmt::format(" ({})", here);
   }
   return offers.empty() ? offers : offers + "?";
@@ -56,14 +58,14 @@ std::string unit_slip(const Place& place, std::optional<Dimension> dimension) {
 bool in_range(const Place& place, double value, std::optional<Dimension> dimension) {
   const auto& spec = place.spec;
   if (!spec.hard.holds(value)) {
-    auto mend = unit_slip(place, dimension);
+    auto mend = spec.hard_note.empty() ? unit_slip(place, value, dimension) : spec.hard_note;
     if (mend.empty()) mend = "choose a value within this range";
     place.error(range_text(spec.hard, spec), std::move(mend));
     return false;
   }
   if (!spec.usual.holds(value)) {
     auto mend = spec.usual_note;
-    const auto slip = unit_slip(place, dimension);
+    const auto slip = unit_slip(place, value, dimension);
     if (!slip.empty()) mend += (mend.empty() ? "" : "; ") + slip;
     if (mend.empty()) mend = "check that it is meant";
     place.findings.warning(place.node.line, place.key, print_node(place.node),
@@ -103,8 +105,12 @@ std::optional<double> read_quantity(const Place& place, Dimension dimension) {
 }
 
 std::optional<Value> read_number(const Place& place) {
-  if (!is_number(place.node) || !std::isfinite(number_of(place.node))) {
+  if (!is_number(place.node)) {
     place.error(kind_text(place.spec), "write a bare number, without quotation marks");
+    return std::nullopt;
+  }
+  if (!std::isfinite(number_of(place.node))) {
+    place.error("a finite number", "put a number in its place, or leave the key out");
     return std::nullopt;
   }
   const double value = number_of(place.node);

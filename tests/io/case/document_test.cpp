@@ -36,6 +36,21 @@ TEST(Document, SaysWhereTextIsNoToml) {
   }
 }
 
+TEST(Document, NamesTheKeyOfANumberThatBeginsWithItsPoint) {
+  for (const char* text : {"a = 1\n  s45 = .98\n", "a = 1\ns45 = [1, .98]\n", "a = 1\ns45 = -.98\n",
+                           "a = 1\nt = { r = 2, s45 = .98 }\n"})
+    try {
+      parse_document(text, "f.toml");
+      ADD_FAILURE() << "accepted: " << text;
+    } catch (const CaseError& error) {
+      const CaseProblem& problem = error.problems().front();
+      EXPECT_EQ(problem.line, 2) << text;
+      EXPECT_EQ(problem.key, "s45") << text;
+      EXPECT_EQ(problem.found, ".98") << text;
+      EXPECT_EQ(problem.mend, "write 0.98") << text;
+    }
+}
+
 TEST(Document, PrintsShortened) {
   const auto root = parse_document(
       "a = [1, \"q\\\"q\", { x = 2.5, y = [] }, {}]\nb = \"" + std::string(100, 'e') + "\"\n", "f");

@@ -70,9 +70,10 @@ TEST(SheetVariants, MeasuredPointsAreThoseOfTheOwnThickness) {
   const auto variants = variants_of(points + "[[sheet.other]]\nthickness = \"1 mm\"\n");
   ASSERT_EQ(variants.size(), 2U);
   EXPECT_THAT(print_warnings(variants), HasSubstr("1 mm): case.toml"));
-  EXPECT_THAT(print_warnings(variants), HasSubstr("measure this one"));
+  EXPECT_THAT(print_warnings(variants), HasSubstr("the limit is too high for 1 mm"));
   const auto tested = variants_of(points + "thickness = \"1 mm\"\n[[sheet.other]]\nthickness = \"1 mm\"\n");
   EXPECT_THAT(print_warnings(tested), HasSubstr("own sheet): case.toml"));  // the other way round
+  EXPECT_THAT(print_warnings(tested), HasSubstr("the limit is too low for 1.6 mm"));
 }
 
 TEST(SheetVariants, HardeningIsTurnedOffForTheSameSheet) {
@@ -109,6 +110,14 @@ TEST(SheetVariants, WarningsOfAllAreToldOnceEach) {
   EXPECT_EQ(count_of(text, "warning (all sheets): case.toml:26  method.layers"), 1U) << text;
   EXPECT_EQ(count_of(text, "warning (own sheet; thick): case.toml:28  limits.forming_limit"), 1U);
   EXPECT_EQ(count_of(text, "warning (thick): case.toml:15  tool.block.edge_radius"), 1U);
+}
+
+// What the stock says against a sheet is told once, however many runs press it.
+TEST(SheetVariants, CautionsOfTheStockAreToldOnceEach) {
+  const std::string text =
+      print_warnings(variants_of("[limits]\nforming_limit = \"none\"\n[[sheet.other]]\nstock = \"AA7075-W\"\n"
+                                 "[[sheet.other]]\nstock = \"AA7075-W\"\nthickness = \"1.2 mm\"\n"));
+  EXPECT_EQ(count_of(text, "caution (sheet AA7075-W of the stock): "), 1U) << text;
 }
 
 TEST(SheetVariants, MistakesNameTheirKey) {

@@ -126,6 +126,9 @@ TEST(ComputedLimit, JudgesAndIsNamedAndGraded) {
   EXPECT_THAT(limit_credential(job), HasSubstr("computed, imperfection 0.002 as given, sheet guessed"));
   EXPECT_THAT(limit_title(job), HasSubstr("computed, imperfection 0.002"));
   EXPECT_THAT(limit_facts(job), HasSubstr("(0.000, "));
+  EXPECT_THAT(limit_words(job),
+              HasSubstr("not judged where minor over major strain lies below -0.60, a tenth beyond uniaxial "
+                        "tension"));
 }
 
 // The exponent alone is for the groove; the press's flow stress stays.
@@ -194,6 +197,7 @@ TEST(LowerLimit, IsTheLowerOfBothCurves) {
   EXPECT_DOUBLE_EQ(share(slow, FormingLimit::lower, 0), share(slow, FormingLimit::estimate, 0));
   EXPECT_THAT(limit_words(job), HasSubstr("the lower of two, not measured: computed, imperfection 0.005"));
   EXPECT_THAT(limit_words(job), HasSubstr("Keeler and Brazier 1977; made for low-carbon steel"));
+  EXPECT_THAT(limit_facts(job), HasSubstr("#   estimate: (23.3 + 14.13 t) n/0.21 = "));
   EXPECT_THAT(limit_credential(job), HasSubstr("lower of the estimate and computed, imperfection 0.005"));
 }
 
@@ -239,6 +243,20 @@ TEST(EdgeLimits, HolesAndTrimsHaveTheirOwnOrThatOfTheOutline) {
               HasSubstr("; rims of holes (sheared): 0.0953 true strain = ln(1 + 0.1), edge stretch; "
                         "edges trimmed between steps: 0.1823 true strain"));
   EXPECT_EQ(edge_limits(Case()).lowest(), std::nullopt);
+}
+
+TEST(EdgeAndBendFacts, SayEachLimitAndWhereItComesFrom) {
+  Case job;
+  EXPECT_EQ(edge_and_bend_facts(job),
+            "# edge limit: not judged: no limit given (cut not stated)\n# bend limit: not judged: no limit "
+            "given\n");
+  job.limits.hole_expansion = 0.25;
+  job.limits.bend_ratio = 1;
+  EXPECT_THAT(edge_and_bend_facts(job), HasSubstr("ISO 16630 (cut not stated); of the case\n"));
+  EXPECT_THAT(edge_and_bend_facts(job),
+              HasSubstr("0.2877 true strain = ln(1 + t/(2 R + t)) at R/t = 1, as given\n"));
+  job.limits.bend_source = "stock AA6061-O: handbook typical, a table";
+  EXPECT_THAT(edge_and_bend_facts(job), HasSubstr("at R/t = 1, stock AA6061-O: handbook typical, a table\n"));
 }
 
 /// The square of fields_with, cut all around, stretched along y.

@@ -74,6 +74,9 @@ TEST_F(Program, ListsAndShowsTheStock) {
   EXPECT_EQ(list.code, 0);
   EXPECT_THAT(list.out, HasSubstr("AA6016-T4"));
   EXPECT_THAT(list.out, HasSubstr("measured publication"));
+  EXPECT_THAT(list.out, HasSubstr("steel-IF                94  "));  // 65 at the first point of its law
+  EXPECT_THAT(list.out, testing::ContainsRegex("steel-IF .* Hill 1948 +0\\.318 est\\."));
+  EXPECT_THAT(list.out, testing::ContainsRegex("AA6061-O .* von Mises +0\\.157 comp\\."));
   const auto shown = run("stock AA6016-T4 --out pictures");
   EXPECT_EQ(shown.code, 0) << shown.err;
   EXPECT_THAT(shown.out, HasSubstr("Habraken and others 2022"));
@@ -81,6 +84,7 @@ TEST_F(Program, ListsAndShowsTheStock) {
   EXPECT_THAT(text_of(work() / "pictures" / "AA6016-T4.svg"), HasSubstr("<svg"));
   const auto cyclic = run("stock AA6022-cyclic --out pictures");  // draws its reversal too
   EXPECT_EQ(cyclic.code, 0) << cyclic.err;
+  EXPECT_THAT(cyclic.out, HasSubstr("least bends: none found"));
   EXPECT_THAT(cyclic.out, HasSubstr("  reread: "));
   EXPECT_THAT(cyclic.out,
               HasSubstr("  yield at 0.2 %: 191 MPa by the law, 198.5 MPa published (-3.7 %): tension,"));
@@ -89,6 +93,9 @@ TEST_F(Program, ListsAndShowsTheStock) {
   EXPECT_EQ(wrong.code, 2);
   EXPECT_THAT(wrong.err, HasSubstr("did you mean AA6016-T4?"));
   EXPECT_EQ(run("stock AA6016-T4 --thickness 1").code, 2);
+  EXPECT_THAT(run("stock AA6016-T4 --picture x.jpg").err, HasSubstr("a name that ends in .svg or .png"));
+  EXPECT_THAT(run("stock --picture x.png").err, HasSubstr("name the sheet"));
+  EXPECT_FALSE(fs::exists(work() / "x.jpg"));
 
   std::string text = small_case;
   const auto from = text.find("material = "), to = text.find("[blank]");
@@ -101,6 +108,49 @@ TEST_F(Program, ListsAndShowsTheStock) {
   EXPECT_THAT(checked.out, HasSubstr("#   voce.rate = 12.4: measured publication, Habraken"));
   EXPECT_THAT(checked.out, HasSubstr("# forming limit: the lower of two, not measured: computed"));
   EXPECT_EQ(run("stock AA6016-T4 --picture /nowhere/at/all.svg").code, 2);
+}
+
+/// How far down the page the longest line of a style in the right half of a picture reaches [px].
+double lowest_of(const std::string& svg, const std::string& style) {
+  double lowest = -1;
+  std::size_t longest = 0;
+  for (auto at = svg.find("<path"); at != std::string::npos; at = svg.find("<path", at + 1)) {
+    const auto path = svg.substr(at, svg.find("/>", at) - at);
+    const auto line = path.find(" d=\"M ");
+    if (path.find(style) == std::string::npos || line == std::string::npos || path.size() < longest) continue;
+    std::istringstream places(path.substr(line + 6));
+    double x = 0, y = 0, low = 0;
+    for (std::string letter; places >> x >> y; places >> letter) low = std::max(low, y);
+    if (x < 800) continue;  // hardening, on the left
+    longest = path.size();
+    lowest = low;
+  }
+  return lowest;
+}
+
+// Of the two limits the one that judges is the thick line: the lower one of aluminium, and of a low-carbon
+// steel the estimate, which is the upper one.
+TEST_F(Program, DrawsTheLimitThatJudgesThick) {
+  for (const auto& [sheet, is_lower] : {std::pair("AA6061-O", true), std::pair("steel-N93", false)}) {
+    ASSERT_EQ(run(std::string("stock ") + sheet + " --picture sheet.svg").code, 0);
+    const auto svg = text_of(work() / "sheet.svg");
+    const double thick = lowest_of(svg, "stroke-width:4.5;"),
+                 dashed = lowest_of(svg, "stroke-dasharray:12,6");
+    ASSERT_GT(thick, 0);
+    ASSERT_GT(dashed, 0);
+    EXPECT_EQ(thick > dashed, is_lower) << sheet;
+  }
+}
+
+// The table in full leaves the least bend to the case: it stands beside it, as comments.
+TEST_F(Program, ShowsTheLeastBendsToBeTakenOver) {
+  const auto shown = run("stock AA6061-O --thickness '4 mm'").out;
+  EXPECT_THAT(shown, HasSubstr("t 4 mm, which counts as 3 mm"));
+  const auto from = shown.find("or in full, to be changed");
+  auto pasted = shown.substr(shown.find('#', from));
+  EXPECT_NO_THROW(parse_sheet(pasted, "pasted.toml"));
+  EXPECT_THAT(pasted, HasSubstr("\n# [limits]\n# bend_ratio = 0   # up to 0.4 mm\n"));
+  EXPECT_THAT(pasted, HasSubstr("\n# bend_ratio = 1   # above 1.6, up to 3.2 mm\n"));
 }
 
 // An invented sheet of Voce's law, 100 + 150 (1 - exp(-10 e)) MPa, its modulus 70 GPa; true values.
@@ -128,6 +178,8 @@ TEST_F(Program, FitsATensileTest) {
   const auto& voce = std::get<solver::VoceHardening>(sheet.hardening);
   EXPECT_NEAR(voce.saturation, 250, 0.01);
   EXPECT_NEAR(voce.rate, 10, 0.001);
+  EXPECT_THAT(pasted, testing::ContainsRegex("rate = [0-9.]{1,7}\n"));  // six digits
+  EXPECT_THAT(fit.out, HasSubstr("the law's stress less the test's"));
   EXPECT_EQ(sheet.name, "coil 7");
 
   // a law that necks elsewhere than the test, and a modulus that no sheet metal has, are told of

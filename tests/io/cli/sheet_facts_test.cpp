@@ -33,6 +33,18 @@ TEST(SheetFacts, ShowWhatAFitGivesBackAndHowFarItMisses) {
   EXPECT_THAT(text, testing::ContainsRegex("largest miss [0-9.]+e-1[0-9]"));
 }
 
+// Hill (1948): F = 0.8/(0.54 * 1.8), G = 1/1.8, H = 0.8/1.8, N = 1.2; across rolling 1/sqrt(F + H), at 45
+// degrees 2/sqrt(F + G + 2 N), in equibiaxial tension 1/sqrt(F + G).
+TEST(SheetFacts, ShowTheYieldStressesThatFollowFromRValues) {
+  const solver::RValues r{0.8, 0.37, 0.54};
+  const auto text = sheet_facts({"demo", "", "", 70000, 0.33, kTable, r});
+  EXPECT_THAT(text, HasSubstr("Hill 1948 from r-values 0.8, 0.37, 0.54"));
+  EXPECT_THAT(text, HasSubstr("tension at  0 deg: yield 1.0000 of the flow stress, r 0.8000"));
+  EXPECT_THAT(text, HasSubstr("tension at 45 deg: yield 1.0290 of the flow stress, r 0.3700"));
+  EXPECT_THAT(text, HasSubstr("tension at 90 deg: yield 0.8882 of the flow stress, r 0.5400"));
+  EXPECT_THAT(text, HasSubstr("equibiaxial tension: yield 0.8517 of the flow stress, r 1.4815"));
+}
+
 TEST(SheetFacts, NameTheYieldConditionInTheLineOfTrust) {
   EXPECT_THAT(yield_words(solver::VonMises{}), IsEmpty());
   EXPECT_THAT(yield_words(solver::RValues{0.8, 0.37, 0.54}), HasSubstr("Hill 1948 with r 0.8, 0.37, 0.54"));

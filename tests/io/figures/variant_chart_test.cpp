@@ -83,6 +83,17 @@ TEST(VariantChart, LeavesOutWhatNoRunHasAndKeepsARunThatFailed) {
   EXPECT_NO_THROW(drawn("halftool-none.svg", {failed}));
 }
 
+// Names that do not fit stay legible: the run's label stands in their place. Without one the drawing is that
+// of a label as long, cut off.
+TEST(VariantChart, ALongNameGivesWayToTheLabel) {
+  VariantRow named = row("A", "isotropic", -1);
+  named.label = "AA6061-O, 1.2 mm";
+  VariantRow plain = named;
+  plain.material = named.label;
+  named.material = std::string(40, 'a') + ' ' + std::string(40, 'b') + ' ' + std::string(40, 'c');
+  EXPECT_TRUE(drawn("halftool-one.svg", {named}) == drawn("halftool-two.svg", {plain}));
+}
+
 TEST(VariantChart, SaysWhereItCannotWrite) {
   EXPECT_THROW(draw_variants("/nowhere/at/all.svg", {}, {row("A", "kinematic", -2)}), WriteError);
 }

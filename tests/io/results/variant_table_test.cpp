@@ -82,6 +82,15 @@ TEST(VariantTable, ShowsBothSharesAndTheKindOfEachLimit) {
   EXPECT_THAT(alike, HasSubstr("forming limit 102.0 % PASSED"));
   EXPECT_THAT(alike, HasSubstr("straight: share of the forming limit on a straight path"));
   EXPECT_THAT(alike, Not(HasSubstr("kinds")));
+  const auto columns = [&](const std::string& kind) {
+    rows[0].limit_kind = kind;
+    const auto text = print_variants(rows);
+    const auto first = text.find('\n') + 1;
+    const auto heading = text.find("nearest limit"), in_row = text.find("forming limit 102.0 %", first);
+    EXPECT_EQ(heading, in_row - first) << text;
+  };
+  columns("measured");
+  columns("lower (computed or estimated)");  // wider than its column was
   rows[0].limit_kind = "measured";
   EXPECT_THAT(print_variants(rows),
               HasSubstr("The forming limits are of different kinds (measured, estimated)"));

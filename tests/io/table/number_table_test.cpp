@@ -68,6 +68,28 @@ TEST(NumberTable, RefusesWithLineAndMend) {
   EXPECT_THROW(read_number_table("/nowhere/at/all.csv"), CaseError);
 }
 
+TEST(NumberTable, NamesTheSignBetweenThousands) {
+  for (const char* cell : {"\"1,256.5\"", "\"12,256\"", "1'256.5", "1 256.5"}) try {
+      numbers_in(parse_number_table("stress [MPa], lot\n" + std::string(cell) + ", A\n", "test.csv"), 0);
+      ADD_FAILURE() << "accepted: " << cell;
+    } catch (const CaseError& error) {
+      EXPECT_EQ(error.problems().front().mend, "leave out the sign between the thousands") << cell;
+    }
+}
+
+TEST(NumberTable, TellsOneMistakeAllDownAColumnOnce) {
+  std::string text = "stress [MPa]\n";
+  for (int i = 0; i < 216; ++i) text += "x" + std::to_string(i) + '\n';
+  try {
+    numbers_in(parse_number_table(text, "test.csv"), 0);
+    FAIL() << "accepted";
+  } catch (const CaseError& error) {
+    ASSERT_EQ(error.problems().size(), 1U);
+    EXPECT_EQ(error.problems().front().line, 2);
+    EXPECT_EQ(error.problems().front().found, "x0, and 215 cells below that are no numbers");
+  }
+}
+
 TEST(NumberTable, ReportsAllBadCellsAtOnce) {
   const auto table = parse_number_table("stress [MPa]\na\n1\nb\n", "test.csv");
   try {

@@ -71,6 +71,11 @@ TEST(TensileTable, RefusesWithLineAndMend) {
   EXPECT_EQ(falls.found, "6.5 after 7");
   EXPECT_THAT(falls.mend, HasSubstr("after fracture"));
 
+  std::string turned = "true strain [%],true stress [MPa]\n";
+  for (int i = 0; i < 8; ++i) turned += std::to_string(-i) + ",-" + std::to_string(100 + 10 * i) + '\n';
+  EXPECT_EQ(refusal(turned).found, "7 of 8 readings below 0");
+  EXPECT_THAT(refusal(turned).mend, HasSubstr("turn the signs"));
+
   const auto mixed = refusal(table_of("true strain [%],true stress [MPa]") + "8,29 ksi\n");
   EXPECT_EQ(mixed.line, 10);
   EXPECT_EQ(mixed.found, "29 ksi");

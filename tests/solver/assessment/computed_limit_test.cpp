@@ -37,6 +37,11 @@ TEST(StraightPath, HasItsRatioAlongAndAcrossRolling) {
     }
 }
 
+TEST(ComputedLimit, AtPlaneStrainAloneIsThatOfTheCurve) {
+  for (const SheetMaterial& sheet : {metal(), metal(RValues{0.6, 0.8, 1.9}), metal(isotropic(8))})
+    EXPECT_EQ(computed_plane_strain(sheet, 0.005), limit_major(computed_limit(sheet, 0.005), 0));
+}
+
 TEST(GrooveLimit, ConvergesAsStepsAreHalved) {
   const GrooveMetal mises = groove_metal(metal());
   for (const double ratio : {-0.25, 0.0, 0.5, 1.0}) {

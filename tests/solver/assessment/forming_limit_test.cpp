@@ -48,10 +48,18 @@ TEST(FormingLimit, AMetalThatNecksAtYieldHasLeftItsLimitBehind) {
 }
 
 TEST(FormingLimit, SaysWhenTheSheetIsThickerThanTheFormula) {
-  EXPECT_FALSE(estimated_limit(hollomon(0.2), 3).thickness_capped);
-  EXPECT_TRUE(estimated_limit(hollomon(0.2), 3.2).thickness_capped);
+  EXPECT_FALSE(estimated_limit(hollomon(0.2), 3).thickness_capped());
+  EXPECT_TRUE(estimated_limit(hollomon(0.2), 3.2).thickness_capped());
   EXPECT_DOUBLE_EQ(estimated_limit(hollomon(0.2), 3.2).plane_strain,
                    estimated_limit(hollomon(0.2), 3).plane_strain);
+}
+
+TEST(FormingLimit, KeepsWhatTheEstimateWasMadeFrom) {
+  const EstimatedLimit limit = estimated_limit(hollomon(0.3), 1.2);
+  EXPECT_NEAR(limit.exponent, 0.3, 1e-8);
+  EXPECT_EQ(limit.thickness, 1.2);
+  EXPECT_TRUE(limit.exponent_capped());
+  EXPECT_FALSE(estimated_limit(hollomon(0.2), 1.2).exponent_capped());
 }
 
 TEST(FormingLimit, PointsOnTheCurveHaveShareOne) {

@@ -267,6 +267,40 @@ TEST(FlangeEstimate, EdgesThinByTheRValuesOfEveryYieldCondition) {
   EXPECT_GT(std::abs(thinning(by_r) / thinning(soft_6061()) - 1), 0.05);
 }
 
+double input(const Estimate& line, const std::string& name) {
+  for (const Figure& figure : line.inputs)
+    if (figure.name == name) return figure.value;
+  ADD_FAILURE() << "no input " << name << " of " << line.value.name;
+  return 0;
+}
+
+// With what is printed beside it, each value can be redone by hand.
+TEST(FlangeLines, CanBeRedoneFromTheirInputs) {
+  const ScreenLoad load{soft_6061(), 1.6, 100};
+  for (const double plan_curvature : {-0.02, 0.02}) {
+    const auto lines =
+        flange_lines(estimate_flanges({bend_at(30, plan_curvature)}, load), load, {}).estimates;
+    const Estimate& opens = lines[1];
+    const double nu = input(opens, "nu"), E = 1000 * input(opens, "E"), t = input(opens, "t");
+    const double elastic = 12 * input(opens, "M") * (1 - nu * nu) / (E * t * t * t * input(opens, "k"));
+    // The section thins and its middle stretches as it is bent: small strain is near it at R/t 2.
+    EXPECT_NEAR(opens.value.value / (input(opens, "turn") * elastic), 1, 0.03);
+    const Estimate& edge = lines[3];
+    const double side = plan_curvature < 0 ? -1 : 1, turn = input(edge, "turn") * degree;
+    const double middle = input(edge, "R") + input(edge, "t") / 2;
+    const double leg = input(edge, "Lmax") - middle * turn;
+    EXPECT_NEAR(input(edge, "h"), leg, 1e-12);
+    EXPECT_NEAR(input(edge, "Rb"), input(edge, "Ra") + side * input(edge, "Lmax"), 1e-12);
+    EXPECT_NEAR(input(edge, "Rf"),
+                input(edge, "Ra") + side * (middle * std::sin(turn) + leg * std::cos(turn)), 1e-12);
+    EXPECT_NEAR(edge.value.value, std::log(input(edge, "Rf") / input(edge, "Rb")), 1e-12);
+    if (side < 0) continue;
+    const Estimate& waves = lines[4];
+    EXPECT_NEAR(waves.value.value,
+                -edge_waving_strain(input(waves, "nu"), input(waves, "t"), input(waves, "Lmax")), 1e-12);
+  }
+}
+
 TEST(FlangeLines, SayWhatIsNotThereAndJudgeOnlyAgainstStatedLimits) {
   const ScreenLoad load{soft_6061(), 1.6, 100};
   EXPECT_EQ(flange_lines({}, load, {}).not_found.size(), 1U);

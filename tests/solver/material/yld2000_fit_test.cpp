@@ -13,18 +13,6 @@ namespace {
 
 constexpr double kDegree = std::numbers::pi / 180;
 
-TEST(Yld2000Fit, TensionTestsOfPublishedCoefficients) {
-  for (const test::Yld2000Sheet& sheet : test::yld2000_sheets()) {
-    SCOPED_TRACE(sheet.name);
-    for (std::size_t i = 0; i < sheet.ratio.size(); ++i) {
-      const YieldTest ours = tension_test(sheet.yield, 15 * kDegree * static_cast<double>(i));
-      EXPECT_NEAR(ours.ratio, sheet.ratio.at(i), sheet.ratio_print);
-      EXPECT_NEAR(ours.r_value, sheet.r_value.at(i), sheet.r_print);
-    }
-    EXPECT_NEAR(equibiaxial_test(sheet.yield).ratio, sheet.equibiaxial, sheet.ratio_print);
-  }
-}
-
 TEST(Yld2000Fit, RecoversCoefficientsFromTheirOwnTests) {
   for (const test::Yld2000Sheet& sheet : test::yld2000_sheets()) {
     SCOPED_TRACE(sheet.name);
