@@ -76,8 +76,15 @@ std::vector<Measure> measures_of(const std::vector<VariantRow>& rows) {
        }},
       {"share of forming limit", "%", 1, [](const VariantRow& row) { return 100 * row.forming_share(); },
        100},
-      {"worst thinning", "%", 2, [](const VariantRow& row) { return 100 * row.thinning; }},
-      {"strain, outer fibre of bends", "-", 3, [](const VariantRow& row) { return row.bend_strain; }}};
+      {"worst thinning", "%", 2, [](const VariantRow& row) { return 100 * row.thinning; }}};
+  const bool has_limit = std::any_of(rows.begin(), rows.end(),
+                                     [](const VariantRow& row) { return !std::isnan(row.bend_share); });
+  if (has_limit)
+    measures.push_back(
+        {"share of bend limit", "%", 1, [](const VariantRow& row) { return 100 * row.bend_share; }, 100});
+  else
+    measures.push_back(
+        {"strain, outer fibre of bends", "-", 3, [](const VariantRow& row) { return row.bend_strain; }});
   std::erase_if(measures, [&](const Measure& measure) {
     return std::all_of(rows.begin(), rows.end(),
                        [&](const VariantRow& row) { return std::isnan(measure.of(row)); });

@@ -63,6 +63,16 @@ TEST(VariantChart, PutsSheetsWithAnotherKindOfLimitApart) {
   EXPECT_LT(height_of(one), height_of(drawn("halftool-two.svg", rows)));
 }
 
+// The share where any sheet has a bend limit, for the strain alone does not tell who is past it.
+TEST(VariantChart, DrawsTheShareOfTheBendLimitWhereThereIsOne) {
+  VariantRow strained = row("A", "isotropic", -1), judged = strained, same_share = strained;
+  strained.bend_strain = judged.bend_strain = 0.2;
+  same_share.bend_strain = 0.1;
+  judged.bend_share = same_share.bend_share = 2.6;
+  EXPECT_NE(drawn("halftool-bends.svg", {strained}), drawn("halftool-bends.svg", {judged}));
+  EXPECT_EQ(drawn("halftool-bends.svg", {same_share}), drawn("halftool-bends.svg", {judged}));
+}
+
 TEST(VariantChart, DrawsTheLargerShareOfTheFormingLimit) {
   VariantRow straight = row("A", "isotropic", -1), along_path = straight;
   straight.limit_share = 1.2;
