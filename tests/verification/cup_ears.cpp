@@ -8,6 +8,8 @@
 
 #include "mesh/blank.hpp"
 #include "mesh/tool_surface.hpp"
+#include "solver/material/hardening.hpp"
+#include "solver/material/yield_test.hpp"
 #include "solver/stepping/forming.hpp"
 #include "tests/support/least_squares.hpp"
 #include "tests/support/note_keeper.hpp"
@@ -60,6 +62,16 @@ void read_rim(const EaringCup& setup, const mesh::Blank& blank, const mesh::Poin
   if (rim.profile.size() < 10) throw std::runtime_error("the cup has no rim");
   std::sort(rim.profile.begin(), rim.profile.end(),
             [](const auto& a, const auto& b) { return a.x() < b.x(); });
+}
+
+/// Root of an increasing function between two ends; an end where it has none.
+template <class Function>
+double increasing_root(const Function& f, double low, double high) {
+  for (int i = 0; i < 60; ++i) {
+    const double middle = 0.5 * (low + high);
+    (f(middle) < 0 ? low : high) = middle;
+  }
+  return 0.5 * (low + high);
 }
 
 // Mean of the values (second) whose angle (first) lies within a reach of one.
@@ -149,9 +161,42 @@ double r_value(const solver::RValues& r, double angle) {
   return (H + (2 * N - F - G - 4 * H) * s * c) / (F * s + G * c);
 }
 
-double rim_radius(const EaringCup& setup, double angle, double entry, double entry_flat) {
+double CupRim::shortening() const {
+  double sum = 0;
+  for (const Eigen::Vector2d& edge : hoop) sum += std::exp(edge.y());
+  return sum / static_cast<double>(hoop.size());
+}
+
+double rim_strain(const EaringCup& setup, double angle, double shortening) {
+  const solver::FlowCurve curve = solver::flow_curve(sheet_6061_o().hardening);
+  // Yield ratio times flow stress over the section's growth; e is the shortening, > 0.
+  const auto force = [&](double yield_ratio, double e) {
+    const double flow =
+        std::visit([&](const auto& of) { return solver::flow_stress(of, yield_ratio * e).stress; }, curve);
+    return yield_ratio * flow * std::exp(e);
+  };
+  const auto strain_under = [&](double carried, double at) {
+    const double ratio = solver::tension_test(setup.r, at + kQuarter).ratio;
+    return increasing_root([&](double e) { return force(ratio, e) - carried; }, 0, 1);
+  };
+  const auto mean_over = [&](double from, double to, const auto& value) {
+    constexpr int parts = 90;
+    double sum = 0;
+    for (int i = 0; i < parts; ++i) sum += value(from + (i + 0.5) / parts * (to - from)) / parts;
+    return sum;
+  };
+  const auto shortened = [&](double carried) {
+    return mean_over(0, kQuarter, [&](double at) { return std::exp(-strain_under(carried, at)); });
+  };
+  const double carried =
+      increasing_root([&](double of) { return shortening - shortened(of); }, force(1, 0), force(1, 1));
+  // The pattern goes on beyond the quarter as its mirror image.
+  return -mean_over(angle - kAside, angle + kAside, [&](double at) { return strain_under(carried, at); });
+}
+
+double rim_radius(const EaringCup& setup, double angle, double entry, double entry_flat, double uneven) {
   const double r = r_value(setup.r, angle + kQuarter);
-  const double power = 1 + r / (1 + r);
+  const double power = 1 + uneven * r / (1 + r);
   return std::pow(std::pow(setup.blank_radius, power) + std::pow(entry, power) - std::pow(entry_flat, power),
                   1 / power);
 }

@@ -34,6 +34,8 @@ struct CupRim {
   [[nodiscard]] double radius_at(double angle) const;
   /// Mean strain along the rim within 10 degrees of an angle.
   [[nodiscard]] double hoop_at(double angle) const;
+  /// Length of the rim over what it was.
+  [[nodiscard]] double shortening() const;
   /// Radius in the blank of what now lies at a radius near the land's end, near an angle: straight line
   /// through the nodes on the land there [mm].
   [[nodiscard]] double flat_radius_at(double angle, double radius) const;
@@ -51,12 +53,20 @@ CupRim press_cup(const EaringCup& setup);
 /// r-value in tension at an angle to the rolling direction of Hill's condition of 1948 (Hill 1950, ch. XII).
 double r_value(const solver::RValues& r, double angle);
 
+/// Strain along the rim, mean within 10 degrees of an angle, where the hoop force goes on from part to part
+/// as in a free ring: hoop compression alone, so that yield ratio times flow stress over the section that has
+/// grown is the same all round, and the whole rim shortens as it does. Own arithmetic, yield of Hill 1948.
+/// @param shortening  length of the rim over what it was
+double rim_strain(const EaringCup& setup, double angle, double shortening);
+
 /// Rim radius at an angle from the rolling direction: hoop compression alone stresses the flange, along it
 /// each element strains by the share r/(1 + r) of the hoop strain, r being that of the hoop direction, angle
-/// + 90 degrees. With rho = r/(1 + r): R^(1 + rho) = R0^(1 + rho) + a^(1 + rho) - a0^(1 + rho), where what
-/// now lies at a was at a0. Own arithmetic, after the reasoning of Hill 1950, ch. XII, on ears.
+/// + 90 degrees. Rings shorten unevenly alike: by w times ln(R/R0), w from the rim. With rho = w r/(1 + r):
+/// R^(1 + rho) = R0^(1 + rho) + a^(1 + rho) - a0^(1 + rho), where what now lies at a was at a0. Own
+/// arithmetic, after the reasoning of Hill 1950, ch. XII, on ears.
 /// @param entry       a [mm]
 /// @param entry_flat  a0 [mm]
-double rim_radius(const EaringCup& setup, double angle, double entry, double entry_flat);
+/// @param uneven      w
+double rim_radius(const EaringCup& setup, double angle, double entry, double entry_flat, double uneven);
 
 }  // namespace halftool::test
