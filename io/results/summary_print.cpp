@@ -103,8 +103,8 @@ void print_part(std::ostream& out, const Summary& s) {
   print_share(out, "outer fibre of bends", s.bend_strain, s.bend_share, s.bend_limit);
   if (s.bend_edge_strain.value > s.bend_strain.value)
     line(out, "  beside cut edges",
-         fmt::format("{:8.4f}{}; not judged: so are edges of bend tests", s.bend_edge_strain.value,
-                     at(s.bend_edge_strain)));
+         fmt::format("{:8.4f}{}; not judged, as specimens of bend tests have such edges",
+                     s.bend_edge_strain.value, at(s.bend_edge_strain)));
   print_shares(out, s);
   print_waves(out, s);
 }
