@@ -34,7 +34,7 @@ void add_angle(const test::EaringCup& setup, const test::CupRim& rim, double deg
   const double of_ring = std::log(rim.radius_at(angle) / setup.blank_radius);
   Row strain = compare(fmt::format("strain along the rim at {:g} degrees, {}", degrees, words), mesh,
                        rim.hoop_at(angle), along);
-  strain.allowed = 0.10;
+  strain.allowed = 0.10;  // rings behind the rim even it out
   strain.remark =
       fmt::format("radius of the rim {:.2f} mm; strain of a ring {:.3f}", rim.radius_at(angle), of_ring);
   report.rows.push_back(strain);
@@ -45,7 +45,7 @@ void add_angle(const test::EaringCup& setup, const test::CupRim& rim, double deg
   const double reckoned = test::rim_radius(setup, angle, entry, entry_flat, along / of_ring) - entry - flat;
   Row row = compare(fmt::format("lengthening of the flange at {:g} degrees [mm], {}", degrees, words), mesh,
                     longer, reckoned);
-  row.allowed = 0.25;
+  row.allowed = 0.25;  // radial tension is left out: 9 to 14 % without anisotropy
   if (!row.holds()) row.remark = "in a trough, see below";
   report.rows.push_back(row);
 }

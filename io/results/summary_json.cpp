@@ -273,6 +273,8 @@ const Key keys_of_edges[] = {
     {"edge.at_mm", "mm", "place of it", [](S s) -> Json { return place(s.edge_strain.at); }},
     {"edge.share", "-", "the same over the limit; null: not judged",
      [](S s) -> Json { return s.edge_share.value; }},
+    {"edge.share_of", "", "the limit of which edge that is, where edges have limits of their own; else empty",
+     [](S s) -> Json { return s.edge_share_of; }},
     {"bend.strain_beside_edges", "-",
      "the same within three thicknesses of a cut edge that crosses the bend, which the limit does not judge",
      [](S s) -> Json { return s.bend_edge_strain.value; }},

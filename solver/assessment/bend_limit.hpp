@@ -18,8 +18,8 @@ double bend_limit_strain(double radius_over_thickness);
 struct BentFaces {
   Eigen::MatrixX2d judged;
   /// Where a cut edge crosses a bend, out to three thicknesses, the edge bends more sharply than the rest: by
-  /// a third to a half in trials. The specimens of bend tests have such edges too, so their least radius is
-  /// compared with the strain farther in, if the same bend is as wide.
+  /// a third to two thirds in trials. The specimens of bend tests have such edges too, so their least radius
+  /// is compared with the strain farther in, if the same bend is as wide.
   Eigen::MatrixX2d beside_edges;
 };
 /// @param edges  see edge_strains

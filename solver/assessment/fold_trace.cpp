@@ -1,7 +1,6 @@
 #include "solver/assessment/fold_trace.hpp"
 
 #include <Eigen/Geometry>
-#include <numbers>
 
 #include "solver/assessment/pressure_between.hpp"
 
@@ -13,7 +12,7 @@ constexpr double kAside = 0.3;       // cosine to the mean direction of a bend
 constexpr double kUnloaded = 0.5;    // of the highest pressure: between two steps, not while a flange folds
 constexpr double kSetOut = 1e-3;     // turn by which the elastic one is told [rad]
 constexpr double kGivesWay = 2;      // turn per pressure over the least
-constexpr double kFolded = 0.25 * std::numbers::pi;  // turn of a flange that has folded, whatever it began at
+constexpr double kFolded = 0.5;  // of the turn of its bend: a flange that has folded, whatever it began at
 
 Eigen::Vector3d corner(const SheetFields& fields, Eigen::Index triangle, int i) {
   return fields.positions.row(fields.triangles(triangle, i));
@@ -82,11 +81,12 @@ void FoldTrace::choose(const SheetFields& fields) {
 void FoldTrace::follow_stiffness(Folding& folding, double turn, double pressure) const {
   if (turn < kSetOut || pressure <= last_pressure_ || !std::isnan(folding.yields)) return;
   const double rate = (turn - folding.turn) / (pressure - last_pressure_);
+  if (rate <= 0) return;  // settles
   if (rate >= kGivesWay * folding.stiffest) folding.yields = 0.5 * (last_pressure_ + pressure);
   folding.stiffest = std::min(folding.stiffest, rate);
 }
 
-void FoldTrace::follow(Folding& folding, double turn, double pressure) const {
+void FoldTrace::follow(Folding& folding, double turn, double pressure, double full) const {
   follow_stiffness(folding, turn, pressure);
   folding.turn = turn;
   if (folding.elastic == 0) {
@@ -97,7 +97,7 @@ void FoldTrace::follow(Folding& folding, double turn, double pressure) const {
   folding.excess = (turn / folding.elastic + first_pressure_) / pressure;
   if (std::isnan(folding.pressure) && folding.excess >= kBeginsToFold)
     folding.pressure = pressure_between({last_pressure_, before}, {pressure, folding.excess}, kBeginsToFold);
-  if (std::isnan(folding.pressure) && turn > kFolded) folding.pressure = folding.yields;
+  if (std::isnan(folding.pressure) && turn > kFolded * full) folding.pressure = folding.yields;
 }
 
 void FoldTrace::add(const SheetFields& fields) {
@@ -114,7 +114,7 @@ void FoldTrace::add(const SheetFields& fields) {
   }
   for (std::size_t i = 0; i < bends_.size(); ++i) {
     Folding& folding = foldings_[i];
-    if (folding.has_sheet) follow(folding, turned[i] / area[i], fields.pressure);
+    if (folding.has_sheet) follow(folding, turned[i] / area[i], fields.pressure, bends_[i].turn);
   }
   last_pressure_ = fields.pressure;
 }

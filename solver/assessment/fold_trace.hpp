@@ -48,7 +48,8 @@ class FoldTrace {
 
  private:
   void choose(const SheetFields& fields);
-  void follow(Folding& folding, double turn, double pressure) const;
+  /// @param full  turn of the bend [rad]
+  void follow(Folding& folding, double turn, double pressure, double full) const;
   void follow_stiffness(Folding& folding, double turn, double pressure) const;
 
   std::vector<mesh::ToolBend> bends_;

@@ -24,7 +24,6 @@ struct EstimatedLimit {
 
   static constexpr double kMostExponent = 0.21;
   static constexpr double kMostThickness = 3;  ///< [mm], that the formula covers
-  [[nodiscard]] bool exponent_capped() const { return exponent > kMostExponent; }
   [[nodiscard]] bool thickness_capped() const { return thickness > kMostThickness; }
 };
 

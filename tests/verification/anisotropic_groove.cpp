@@ -9,6 +9,8 @@
 namespace halftool::test {
 namespace {
 
+constexpr double kApart = 2e-3;  // the default steps lie up to 0.0015 low
+
 constexpr std::array<double, 8> kRatios = {-0.4, -0.2, 0, 0.1, 0.25, 0.5, 0.75, 1};
 using Limits = std::array<double, kRatios.size()>;
 
@@ -69,7 +71,7 @@ std::vector<LimitStrain> grooves_of_anisotropic_sheets(double fineness) {
         rows.push_back(
             {text,
              solver::path_limit(metal, kRatios.at(i), across ? 0.5 * std::numbers::pi : 0, 0.005, fineness),
-             (across ? sheet.across : sheet.along).at(i), 2e-3});
+             (across ? sheet.across : sheet.along).at(i), kApart});
       }
     }
   }

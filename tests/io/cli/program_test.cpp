@@ -153,16 +153,20 @@ TEST_F(Program, ShowsTheLeastBendsToBeTakenOver) {
   EXPECT_THAT(pasted, HasSubstr("\n# bend_ratio = 1   # above 1.6, up to 3.2 mm\n"));
 }
 
-// An invented sheet of Voce's law, 100 + 150 (1 - exp(-10 e)) MPa, its modulus 70 GPa; true values.
-TEST_F(Program, FitsATensileTest) {
+/// A test of an invented sheet of Voce's law, 100 + 150 (1 - exp(-10 e)) MPa, true values.
+/// @param modulus  [MPa]
+std::string voce_test(double modulus) {
   std::string table = "true strain [%]; true stress [MPa]\n";
-  for (int i = 0; i < 12; ++i)
-    table += std::to_string(i * 100.0 / 12 / 700) + ';' + std::to_string(i * 100.0 / 12) + '\n';
-  for (int i = 0; i < 160; ++i) {
-    const double plastic = 0.002 * i, stress = 100 + 150 * (1 - std::exp(-10 * plastic));
-    table += std::to_string(100 * (plastic + stress / 70000)) + ';' + std::to_string(stress) + '\n';
-  }
-  write("coil.csv", table);
+  const auto add = [&](double plastic, double stress) {
+    table += std::to_string(100 * (plastic + stress / modulus)) + ';' + std::to_string(stress) + '\n';
+  };
+  for (int i = 0; i < 12; ++i) add(0, i * 100.0 / 12);
+  for (int i = 0; i < 160; ++i) add(0.002 * i, 100 + 150 * (1 - std::exp(-0.02 * i)));
+  return table;
+}
+
+TEST_F(Program, FitsATensileTest) {
+  write("coil.csv", voce_test(70000));
   const auto fit = run("stock fit coil.csv --name 'coil 7' --out pictures");
   EXPECT_EQ(fit.code, 0) << fit.err;
   EXPECT_THAT(fit.out, HasSubstr("slope of elastic part  70 GPa"));
@@ -185,14 +189,7 @@ TEST_F(Program, FitsATensileTest) {
   // a law that necks elsewhere than the test, and a modulus that no sheet metal has, are told of
   EXPECT_THAT(fit.out, HasSubstr(": a forming limit from it is as far off)"));
   EXPECT_THAT(fit.out, testing::Not(HasSubstr("doubtful")));
-  std::string soft = "true strain [%]; true stress [MPa]\n";
-  for (int i = 0; i < 12; ++i)
-    soft += std::to_string(i * 100.0 / 12 / 500) + ';' + std::to_string(i * 100.0 / 12) + '\n';
-  for (int i = 0; i < 160; ++i) {
-    const double plastic = 0.002 * i, stress = 100 + 150 * (1 - std::exp(-10 * plastic));
-    soft += std::to_string(100 * (plastic + stress / 50000)) + ';' + std::to_string(stress) + '\n';
-  }
-  write("soft.csv", soft);
+  write("soft.csv", voce_test(50000));
   const auto doubtful = run("stock fit soft.csv");
   EXPECT_THAT(doubtful.out, HasSubstr("doubtful: no common sheet metal has it"));
   EXPECT_THAT(doubtful.out, HasSubstr("# youngs_modulus is doubtful: see above\n[sheet.material]"));

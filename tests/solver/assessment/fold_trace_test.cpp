@@ -4,6 +4,7 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
+#include <numbers>
 
 namespace halftool::solver {
 namespace {
@@ -14,6 +15,7 @@ constexpr double kThickness = 1, kOverhang = 20, kFar = NAN;
 mesh::ToolBend bend() {
   mesh::ToolBend made;
   made.radius = 3;
+  made.turn = std::numbers::pi / 2;
   made.overhang = made.longest_overhang = kOverhang;
   made.outward = {1, 0};
   made.line = {{30, 0}, {30, 10}};
@@ -72,6 +74,23 @@ TEST(FoldTrace, AStrongFlangeBeginsWhereItGivesWay) {
   EXPECT_TRUE(std::isnan(trace.foldings()[0].pressure));
   trace.add(sheet_at(1.4, 1.2));
   EXPECT_NEAR(trace.foldings()[0].pressure, 0.7, 1e-9);
+}
+
+// Half of a shallow bend counts as folded, and a flange that settles back on its way has not given way.
+TEST(FoldTrace, AStrongFlangeOverAShallowBendSettlesFirst) {
+  mesh::ToolBend shallow = bend();
+  shallow.turn = 0.4;
+  FoldTrace trace({shallow});
+  trace.add(sheet_at(0.02, 0.1));  // an elastic 0.2 rad/MPa
+  trace.add(sheet_at(0.04, 0.2));
+  trace.add(sheet_at(0.035, 0.3));  // settles
+  trace.add(sheet_at(0.06, 0.4));
+  EXPECT_TRUE(std::isnan(trace.foldings()[0].yields));
+  trace.add(sheet_at(0.11, 0.5));  // 0.5 rad/MPa
+  EXPECT_NEAR(trace.foldings()[0].yields, 0.45, 1e-9);
+  EXPECT_TRUE(std::isnan(trace.foldings()[0].pressure));
+  trace.add(sheet_at(0.26, 1.2));
+  EXPECT_NEAR(trace.foldings()[0].pressure, 0.45, 1e-9);
 }
 
 TEST(FoldTrace, AnElasticFlangeDoesNotFold) {

@@ -58,8 +58,6 @@ TEST(FormingLimit, KeepsWhatTheEstimateWasMadeFrom) {
   const EstimatedLimit limit = estimated_limit(hollomon(0.3), 1.2);
   EXPECT_NEAR(limit.exponent, 0.3, 1e-8);
   EXPECT_EQ(limit.thickness, 1.2);
-  EXPECT_TRUE(limit.exponent_capped());
-  EXPECT_FALSE(estimated_limit(hollomon(0.2), 1.2).exponent_capped());
 }
 
 TEST(FormingLimit, PointsOnTheCurveHaveShareOne) {
