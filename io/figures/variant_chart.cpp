@@ -139,7 +139,8 @@ void draw_names(Canvas& canvas, const Group& group, double y) {
                                         group.sheet->grade.empty() ? "grade not stated" : group.sheet->grade);
   canvas.text({margin, y}, below, fitted(canvas, below, facts, names - 20));
   if (std::isnan(group.sheet->forming_share())) return;
-  canvas.text({margin, y + 20}, "forming limit: " + group.sheet->limit_kind, facts);
+  const std::string limit = "forming limit: " + group.sheet->limit_kind;
+  canvas.text({margin, y + 20}, limit, fitted(canvas, limit, facts, names - 20));
 }
 
 /// A column of bars.
@@ -164,12 +165,20 @@ Panel panel_of(const Measure& measure, const std::vector<VariantRow>& rows, doub
   return panel;
 }
 
+/// Words on a white ground, for the mark of a limit may run through them.
+void draw_words(Canvas& canvas, const Eigen::Vector2d& at, const std::string& words, const TextStyle& style) {
+  const double wide = canvas.text_width(words, style);
+  const double left = style.anchor == Anchor::right ? at.x() - wide : at.x();
+  canvas.fill(rectangle(left - 3, at.y() - 16, left + wide + 3, at.y() + 5), {1, 1, 1}, 1);
+  canvas.text(at, words, style);
+}
+
 void draw_value(Canvas& canvas, const Panel& panel, const VariantRow& row, double y) {
   const double value = panel.measure.of(row);
   const TextStyle style{.size = 17, .colour = ink};
   if (std::isnan(value)) {
-    canvas.text({panel.zero + (panel.zero > panel.right - 80 ? -110 : 8), y + 19},
-                row.is_complete() ? "not judged" : row.outcome, style);
+    draw_words(canvas, {panel.zero + (panel.zero > panel.right - 80 ? -110 : 8), y + 19},
+               row.is_complete() ? "not judged" : row.outcome, style);
     return;
   }
   const double end = panel.zero + value * panel.per_one;
@@ -177,8 +186,8 @@ void draw_value(Canvas& canvas, const Panel& panel, const VariantRow& row, doubl
            row.hardening == "kinematic");
   TextStyle beside = style;
   beside.anchor = value < 0 ? Anchor::right : Anchor::left;
-  canvas.text({end + (value < 0 ? -7 : 7), y + 19}, fmt::format("{:.{}f}", value, panel.measure.decimals),
-              beside);
+  draw_words(canvas, {end + (value < 0 ? -7 : 7), y + 19},
+             fmt::format("{:.{}f}", value, panel.measure.decimals), beside);
 }
 
 void draw_frame(Canvas& canvas, const Panel& panel, double bottom) {
